@@ -1,0 +1,72 @@
+#pragma once
+// What a run of the checks came to. No layout, no text form: the writers in report/ read this.
+#include <cstdint>
+#include <deque>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/working.hpp"
+
+namespace pullproof {
+
+enum class Verdict : std::uint8_t { fail, needs_input, not_covered, advice, pass, not_applicable };
+std::string_view name(Verdict verdict);
+
+/// How a demand has to stand to its limit.
+enum class Must : std::uint8_t { at_most, at_least };
+
+/// One answer of one check about one thing.
+struct Finding {
+  std::string_view check;    ///< the check's id
+  std::string_view title;    ///< the check's title
+  std::string_view subject;  ///< "circuit heater", "raceway whip"
+  Verdict verdict = Verdict::pass;
+  std::string_view message;  ///< a fact, in one sentence
+  std::string_view change;   ///< what to change; empty when nothing is wrong
+  std::string_view missing;  ///< for needs_input: the key that would decide it
+  Citation cite;
+  Basis basis = Basis::published;  ///< the weakest thing that the answer rests on
+  Where where;                     ///< the place in the case that the answer is about
+  std::uint32_t sheet = 0;         ///< whose steps `demand` and `limit` are
+  StepId demand = no_step, limit = no_step;
+  Must must = Must::at_most;
+  std::optional<double> used;  ///< demand over limit (or limit over demand for at_least): 1 is exactly at the limit
+};
+
+/// The working of one check on one subject.
+struct Sheet {
+  std::string_view check, subject;
+  Working working;
+};
+
+/// Something that the case did not say and the program filled in.
+struct Assumption {
+  std::string_view subject, text;
+  Citation cite;
+};
+
+enum class Outcome : std::uint8_t { pass, fail, open };
+std::string_view name(Outcome outcome);
+
+struct Report {
+  std::string_view case_file, title, site, permit, date;
+  std::string_view edition;                     ///< id, as the case names it
+  std::vector<std::string_view> edition_chain;  ///< titles, base first, amendments last
+  std::deque<Sheet> sheets;  ///< stays in place while it grows
+  std::vector<Finding> findings;
+  std::vector<Assumption> assumptions;
+  std::vector<std::string_view> cautions;
+  std::vector<std::string_view> notes;  ///< what the program cannot see
+
+  /// fail if anything fails; else open if anything needs input or is not covered; else pass.
+  Outcome outcome() const;
+  std::size_t count(Verdict verdict) const;
+
+  std::unique_ptr<Texts> texts = std::make_unique<Texts>();
+  std::vector<std::shared_ptr<const void>> keeps;  ///< the case and the edition, whose texts are pointed into
+};
+
+}  // namespace pullproof

@@ -1,0 +1,102 @@
+#include "core/text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstring>
+
+namespace pullproof {
+namespace {
+
+constexpr int most_decimals = 12;
+
+double power_of_ten(int n) {
+  static constexpr double powers[] = {1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12};
+  return powers[std::clamp(n, 0, most_decimals)];
+}
+
+}  // namespace
+
+double round_half_up(double value, int decimals) {
+  const double scale = power_of_ten(decimals);
+  const double scaled = std::abs(value) * scale;
+  if (!(scaled < 1e15)) return value;
+  return std::copysign(std::floor(scaled * (1 + 1e-12) + 0.5 + 1e-9) / scale, value);
+}
+
+std::string number_text(double value, int decimals) {
+  if (!std::isfinite(value)) return value != value ? "not a number" : value > 0 ? "unlimited" : "-unlimited";
+  const double rounded = round_half_up(value, decimals);
+  std::string s = fmt::format("{:.{}f}", rounded, std::clamp(decimals, 0, most_decimals));
+  if (s.find('.') != std::string::npos) {
+    while (s.back() == '0') s.pop_back();
+    if (s.back() == '.') s.pop_back();
+  }
+  if (s == "-0") s = "0";
+  return s;
+}
+
+int decimals_for(double value, int unit_decimals) {
+  if (value == 0 || !std::isfinite(value)) return unit_decimals;
+  const int magnitude = static_cast<int>(std::floor(std::log10(std::abs(value))));
+  return std::clamp(4 - magnitude, unit_decimals, 9);
+}
+
+std::string brief_number(double value, double other) {
+  const double a = std::abs(value);
+  int decimals = a == 0 || !std::isfinite(a) ? 1 : std::clamp(2 - static_cast<int>(std::floor(std::log10(a))), 1, 9);
+  std::string text = number_text(value, decimals);
+  if (!std::isfinite(value) || !std::isfinite(other) || std::abs(value - other) <= std::abs(other) * 1e-9) return text;
+  while (decimals < 9 && text == number_text(other, decimals)) text = number_text(value, ++decimals);
+  return text;
+}
+
+std::string_view Texts::keep(std::string_view text) {
+  if (text.empty()) return {};
+  if (text.size() > left_) {
+    const std::size_t size = std::max(block_size, text.size());
+    blocks_.push_back(std::make_unique<char[]>(size));
+    next_ = blocks_.back().get();
+    left_ = size;
+  }
+  std::memcpy(next_, text.data(), text.size());
+  const std::string_view kept(next_, text.size());
+  next_ += text.size();
+  left_ -= text.size();
+  return kept;
+}
+
+namespace {
+std::size_t edits(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t corner = row[0];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t up = row[j];
+      row[j] = std::min({up + 1, row[j - 1] + 1, corner + (a[i - 1] == b[j - 1] ? 0 : 1)});
+      corner = up;
+    }
+  }
+  return row.back();
+}
+}  // namespace
+
+std::string_view nearest(std::string_view word, const std::vector<std::string_view>& known) {
+  std::string_view best;
+  if (word.size() > 64) return best;
+  std::size_t least = std::max<std::size_t>(2, word.size() / 3) + 1;
+  for (const std::string_view candidate : known) {
+    if (candidate.size() > 64) continue;
+    const std::size_t n = edits(word, candidate);
+    if (n < least) {
+      least = n;
+      best = candidate;
+    }
+  }
+  return best;
+}
+
+}  // namespace pullproof

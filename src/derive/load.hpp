@@ -1,0 +1,30 @@
+#pragma once
+// What a circuit has to carry.
+#include "derive/line.hpp"
+#include "engine/context.hpp"
+
+namespace pullproof::derive {
+
+/// The current that the load draws at its rating, from amperes, volt-amperes, watts and power factor, or the
+/// marked minimum circuit ampacity, in that order. Needs one of them.
+Traced<Current> load_current(Context& cx, const Circuit& c, const Line& line);
+
+/// The power factor, 1 where none is given, aloud.
+Traced<double> power_factor(Context& cx, const Circuit& c, const Line& line);
+
+/// What the conductors (before any factor) or the device must carry: the load with 125 % of its continuous part,
+/// or the marked minimum circuit ampacity, which has that in it.
+struct DesignLoad {
+  Traced<Current> current;
+  Citation cite;
+  bool marked = false;      ///< it is the marked minimum
+  bool continuous = false;  ///< part of it runs three hours or more
+};
+DesignLoad load_for_device(Context& cx, const Circuit& c, const Line& line);
+DesignLoad load_for_conductor(Context& cx, const Circuit& c, const Line& line);
+
+/// The kind of circuit that an appliance makes, by the edition's table of appliances: "ordinary", "motor",
+/// "cooling". Ordinary where the appliance is not given.
+std::string_view circuit_kind(const Context& cx, const Circuit& c);
+
+}  // namespace pullproof::derive

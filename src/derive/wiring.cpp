@@ -1,0 +1,124 @@
+#include "derive/wiring.hpp"
+
+namespace pullproof::derive {
+namespace {
+
+/// The first of the givens that is there.
+template <class T>
+const Given<T>& first(const Given<T>& a, const Given<T>& b) { return a ? a : b; }
+
+Material material_of(Context& cx, const Given<Material>& m, std::string_view what) {
+  if (m) return *m;
+  cx.assume(what, cx.text("{} is not given: taken as copper", what));
+  return Material::copper;
+}
+
+}  // namespace
+
+Conductors conductors_on(Context& cx, const Circuit& c, const Stretch& s) {
+  Conductors out;
+  out.cable = s.cable;
+  out.raceway = s.raceway;
+  const auto pick = [&](auto member) { return first(s.wire.*member, c.wire.*member); };
+  if (s.cable != nullptr) {
+    const Cable& k = *s.cable;
+    out.size = first(k.size, pick(&Wire::size));
+    out.material = material_of(cx, first(k.material, pick(&Wire::material)), "wire.material");
+    const auto types = cx.table("cable-types");
+    const std::string_view type = cx.need(k.type, "cable.type", "it decides the ampacity column");
+    out.type = k.insulation ? *k.insulation : types.cell(cx.row(types, type), "insulation").text();
+    out.type_where = k.insulation ? k.insulation.where : k.type.where;
+  } else {
+    out.size = pick(&Wire::size);
+    out.material = material_of(cx, pick(&Wire::material), "wire.material");
+    const auto type = pick(&Wire::type);
+    if (type) out.type = *type;
+    out.type_where = type.where;
+  }
+  cx.need(out.size, "wire.size", "the conductors cannot be judged without it");
+  if (const auto fixture = cx.edition().table("fixture-wire"); fixture && !out.type.empty())
+    out.fixture = fixture->find(out.type).has_value();
+  out.compact = pick(&Wire::compact).value_or(false);
+  out.coated = pick(&Wire::coated).value_or(false);
+  out.solid = pick(&Wire::stranding).value_or(Stranding::stranded) == Stranding::solid;
+  if (const auto covering = pick(&Wire::covering)) out.covering = *covering;
+  out.sets = pick(&Wire::parallel).value_or(1);
+  out.diameter = pick(&Wire::diameter);
+  out.temperature = pick(&Wire::temperature);
+  return out;
+}
+
+GroundOn ground_on(Context& cx, const Circuit& c, const Stretch& s) {
+  GroundOn out;
+  const auto pick = [&](auto member) { return first(s.ground.*member, c.ground.*member); };
+  if (s.cable != nullptr) {
+    out.size = first(s.cable->ground, Given<ConductorSize>{});
+    out.wire = out.size.present;
+    out.material = s.cable->material.value_or(Material::copper);
+    out.where = out.size ? out.size.where : s.cable->where;
+    return out;
+  }
+  const auto kind = pick(&Ground::kind);
+  out.size = pick(&Ground::size);
+  out.wire = kind ? *kind == GroundKind::wire : out.size.present;
+  out.raceway = kind && *kind == GroundKind::raceway;
+  out.where = out.size ? out.size.where : kind ? kind.where : c.where;
+  if (!out.wire) return out;
+  out.material = material_of(cx, pick(&Ground::material), "ground.material");
+  out.bare = pick(&Ground::bare).value_or(false);
+  out.compact = pick(&Ground::compact).value_or(false);
+  if (const auto type = pick(&Ground::type)) out.type = *type;
+  return out;
+}
+
+std::string_view name_of(const Stretch& s) { return *s.in; }
+
+const Given<Length>& length_of(Context& cx, const Stretch& s) {
+  const Given<Length>& l = s.raceway != nullptr ? s.raceway->length : s.cable->length;
+  cx.need(l, s.raceway != nullptr ? "raceway.length" : "cable.length", cx.text("the length of '{}'", name_of(s)));
+  return l;
+}
+
+const Given<Place>& place_of(const Stretch& s) { return s.raceway != nullptr ? s.raceway->place : s.cable->place; }
+
+std::string_view moisture_word(Moisture m) {
+  switch (m) {
+    case Moisture::dry: return "dry";
+    case Moisture::damp: return "damp";
+    case Moisture::wet: return "wet";
+  }
+  return "";
+}
+
+MoistureFound moisture_in(Context& cx, const Stretch& s) {
+  const Given<Place>& p = place_of(s);
+  if (!p) {
+    cx.assume("place", cx.text("the place of '{}' is not given: taken as indoors and dry", name_of(s)));
+    return {Moisture::dry, cx.working().last()};
+  }
+  const auto found = [&](Moisture m, std::string_view why, const Citation& cite) {
+    return MoistureFound{m, cx.choose("moisture", why, cite)};
+  };
+  if (p->has(Place::underground))
+    return found(Moisture::wet, "underground, so wet inside", cx.cite("wet-raceway-underground"));
+  if (p->has(Place::wet)) return found(Moisture::wet, "the place is wet", cx.cite("wet-conductors"));
+  if (p->has(Place::damp)) return found(Moisture::damp, "the place is damp", cx.cite("damp-conductors"));
+  if (p->has(Place::outdoors) || p->has(Place::rooftop))
+    return found(Moisture::wet, p->has(Place::dry) ? "outdoors counts as wet, whatever the weather" : "outdoors above grade, so wet inside",
+                 cx.cite("wet-raceway-outdoors"));
+  if (p->has(Place::dry)) return found(Moisture::dry, "the place is dry", cx.cite("dry-conductors"));
+  cx.assume("place", cx.text("the place of '{}' does not say dry, damp or wet: taken as dry", name_of(s)));
+  return {Moisture::dry, cx.working().last()};
+}
+
+const Stretch* stretch_in(const Circuit& c, const Raceway& r) {
+  for (const Stretch& s : c.path) {
+    if (s.raceway == &r) return &s;
+    if (s.cable != nullptr && s.cable->inside && *s.cable->inside == *r.name) return &s;
+  }
+  return nullptr;
+}
+
+bool runs_in(const Circuit& c, const Raceway& r) { return stretch_in(c, r) != nullptr; }
+
+}  // namespace pullproof::derive

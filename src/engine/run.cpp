@@ -1,0 +1,98 @@
+#include "engine/run.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace pullproof {
+namespace {
+
+class Runner {
+ public:
+  Runner(Report& report, const Case& job, const code::Edition& edition) : report_(report), job_(job), edition_(edition) {}
+
+  void run(const Check& check) {
+    check_ = &check;
+    std::visit([this](auto fn) { over(fn); }, check.run);
+  }
+
+ private:
+  void over(void (*fn)(Context&, const Circuit&)) { each("circuit", job_.circuits, fn); }
+  void over(void (*fn)(Context&, const Raceway&)) { each("raceway", job_.raceways, fn); }
+  void over(void (*fn)(Context&, const Cable&)) { each("cable", job_.cables, fn); }
+  void over(void (*fn)(Context&, const Control&)) { each("control", job_.controls, fn); }
+  void over(void (*fn)(Context&, const Supply&)) { one("supply", job_.supply, fn); }
+
+  template <class T, class Fn>
+  void each(std::string_view kind, const std::vector<T>& things, Fn fn) {
+    for (const T& thing : things) one(report_.texts->format("{} {}", kind, *thing.name), thing, fn);
+  }
+
+  template <class T, class Fn>
+  void one(std::string_view subject, const T& thing, Fn fn) {
+    Context cx(report_, job_, edition_, check_->id, check_->title, subject, thing.where);
+    try {
+      fn(cx, thing);
+      if (cx.findings() == 0) cx.not_covered("the check gave no answer for this case");
+    } catch (const Stop& stop) {
+      cx.stopped(stop);
+    }
+  }
+
+  Report& report_;
+  const Case& job_;
+  const code::Edition& edition_;
+  const Check* check_ = nullptr;
+};
+
+/// The cautions that fit the job, from the rule data: `when` is "always" or a feature of the case.
+void add_cautions(Report& report, const Case& job, const code::Edition& edition) {
+  const auto t = edition.table("cautions");
+  if (!t) return;
+  const auto fits = [&](std::string_view when) {
+    if (when == "always") return true;
+    if (when == "control") return !job.controls.empty();
+    const auto any_circuit = [&](auto pred) { return std::any_of(job.circuits.begin(), job.circuits.end(), pred); };
+    if (when == "gas")
+      return any_circuit([](const Circuit& c) { return c.load.appliance && c.load.appliance->find("gas") != std::string_view::npos; });
+    if (when == "circuit") return !job.circuits.empty();
+    const auto any_way = [&](Place::Word w) {
+      return std::any_of(job.raceways.begin(), job.raceways.end(), [&](const Raceway& r) { return r.place && r.place->has(w); }) ||
+             std::any_of(job.cables.begin(), job.cables.end(), [&](const Cable& r) { return r.place && r.place->has(w); });
+    };
+    if (when == "underground") return any_way(Place::underground);
+    if (when == "rooftop") return any_way(Place::rooftop);
+    if (when == "outdoors") return any_way(Place::outdoors) || any_way(Place::wet);
+    return false;
+  };
+  for (std::size_t r = 0; r < t->rows(); ++r)
+    if (fits(t->cell(r, "when").text())) report.cautions.push_back(t->cell(r, "text").text());
+}
+
+}  // namespace
+
+const Check* find_check(std::string_view id) {
+  for (const Check* c : all_checks())
+    if (c->id == id) return c;
+  return nullptr;
+}
+
+Report run_checks(std::shared_ptr<const Case> job, const code::Edition& edition, std::span<const Check* const> checks) {
+  Report report;
+  report.case_file = job->file;
+  report.title = job->job.title.value;
+  report.site = job->job.site.value;
+  report.permit = job->job.permit.value;
+  report.date = job->date.text;
+  report.edition = edition.id();
+  report.edition_chain = edition.chain();
+  Runner runner(report, *job, edition);
+  for (const Check* check : checks) runner.run(*check);
+  std::stable_sort(report.findings.begin(), report.findings.end(),
+                   [](const Finding& a, const Finding& b) { return a.verdict < b.verdict; });
+  add_cautions(report, *job, edition);
+  report.keeps = {job, edition.store()};
+  return report;
+}
+
+}  // namespace pullproof

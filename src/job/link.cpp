@@ -1,0 +1,122 @@
+#include "job/link.hpp"
+
+#include <fmt/format.h>
+
+#include <map>
+#include <set>
+
+namespace pullproof {
+
+std::string source_line(const Case& c, const Where& where) {
+  std::string_view text = c.text;
+  for (std::uint32_t n = 1; n < where.line; ++n) {
+    const auto end = text.find('\n');
+    if (end == std::string_view::npos) return {};
+    text.remove_prefix(end + 1);
+  }
+  std::string_view line = text.substr(0, std::min(text.find('\n'), text.size()));
+  if (line.ends_with('\r')) line.remove_suffix(1);
+  return std::string(line);
+}
+
+namespace {
+
+class Linker {
+ public:
+  Linker(Case& c, Diagnostics& d) : case_(c), diagnostics_(d) {}
+
+  void run() {
+    std::map<std::string_view, const Raceway*> raceways;
+    std::map<std::string_view, const Cable*> cables;
+    std::map<std::string_view, const Circuit*> circuits;
+    std::map<std::string_view, Where> ways, controls;
+    for (const Raceway& r : case_.raceways)
+      if (named(r.name, r.where, "raceway", ways)) raceways[r.name.value] = &r;
+    for (const Cable& r : case_.cables)
+      if (named(r.name, r.where, "cable", ways)) cables[r.name.value] = &r;
+    std::map<std::string_view, Where> circuit_names;
+    for (const Circuit& r : case_.circuits)
+      if (named(r.name, r.where, "circuit", circuit_names)) circuits[r.name.value] = &r;
+    for (const Control& r : case_.controls) named(r.name, r.where, "control", controls);
+
+    for (const Cable& c : case_.cables)
+      if (c.inside && !raceways.contains(*c.inside)) dangling(c.inside, "raceway", raceways);
+    const auto path = [&](std::vector<Stretch>& stretches) {
+      std::set<std::string_view> once;
+      for (Stretch& s : stretches) {
+        if (!s.in) {
+          if (!s.in.where) complain(s.where, "this stretch does not say what it is in", "write { in = \"...\" }");
+          continue;
+        }
+        if (const auto r = raceways.find(*s.in); r != raceways.end()) s.raceway = r->second;
+        else if (const auto k = cables.find(*s.in); k != cables.end()) s.cable = k->second;
+        else dangling(s.in, "raceway or cable", ways);
+        if (!once.insert(*s.in).second) complain(s.in.where, fmt::format("'{}' is in this path twice", *s.in));
+      }
+    };
+    for (Circuit& c : case_.circuits) {
+      path(c.path);
+      if (!c.fed_by) continue;
+      const auto f = circuits.find(*c.fed_by);
+      if (f == circuits.end()) dangling(c.fed_by, "circuit", circuits);
+      else if (f->second->role.value_or(CircuitRole::branch) != CircuitRole::feeder)
+        complain(c.fed_by.where, fmt::format("circuit '{}' is no feeder", *c.fed_by), "give it role = \"feeder\"");
+      else c.feeder = f->second;
+    }
+    for (Circuit& c : case_.circuits) {
+      std::set<const Circuit*> seen{&c};
+      for (const Circuit* f = c.feeder; f != nullptr; f = f->feeder)
+        if (!seen.insert(f).second) {
+          complain(c.fed_by.where, "these feeders feed one another in a ring");
+          c.feeder = nullptr;
+          break;
+        }
+    }
+    for (Control& c : case_.controls) {
+      path(c.path);
+      for (const Stretch& s : c.path)
+        if (s.cable != nullptr) complain(s.in.where, fmt::format("'{}' is a power cable; a control cable runs in raceways", *s.in));
+      if (!c.serves) continue;
+      const auto f = circuits.find(*c.serves);
+      if (f == circuits.end()) dangling(c.serves, "circuit", circuits);
+      else c.served = f->second;
+    }
+  }
+
+ private:
+  void complain(const Where& w, std::string message, std::string note = {}) {
+    diagnostics_.add({case_.file, w.line, w.column, std::max<std::uint32_t>(1, w.length), std::move(message),
+                      std::move(note), source_line(case_, w)});
+  }
+
+  bool named(const Given<std::string_view>& name, const Where& where, std::string_view what,
+             std::map<std::string_view, Where>& seen) {
+    if (!name) {
+      if (!name.where) complain(where, fmt::format("this {} has no name", what), "write name = \"...\"");
+      return false;
+    }
+    const auto [at, fresh] = seen.try_emplace(*name, name.where);
+    if (!fresh) complain(name.where, fmt::format("there is a '{}' already, on line {}", *name, at->second.line));
+    return fresh;
+  }
+
+  template <class Map>
+  void dangling(const Given<std::string_view>& name, std::string_view what, const Map& known) {
+    std::vector<std::string_view> names;
+    for (const auto& [n, x] : known) names.push_back(n);
+    const std::string_view near = nearest(*name, names);
+    std::string note;
+    if (!near.empty()) note = fmt::format("did you mean '{}'?", near);
+    else if (!names.empty()) note = fmt::format("there is: {}", fmt::join(names, ", "));
+    complain(name.where, fmt::format("no {} is called '{}'", what, *name), std::move(note));
+  }
+
+  Case& case_;
+  Diagnostics& diagnostics_;
+};
+
+}  // namespace
+
+void link_names(Case& c, Diagnostics& diagnostics) { Linker(c, diagnostics).run(); }
+
+}  // namespace pullproof

@@ -1,0 +1,72 @@
+#pragma once
+// The words that stand for choices in a case.
+#include <span>
+#include <string_view>
+#include <utility>
+
+#include "job/case.hpp"
+
+namespace pullproof {
+
+template <class E>
+struct Words;
+
+template <class E>
+using WordList = std::span<const std::pair<std::string_view, E>>;
+
+template <>
+struct Words<Material> {
+  static constexpr std::pair<std::string_view, Material> all[] = {
+      {"copper", Material::copper}, {"aluminum", Material::aluminum}, {"copper-clad aluminum", Material::copper_clad}};
+};
+template <>
+struct Words<Stranding> {
+  static constexpr std::pair<std::string_view, Stranding> all[] = {{"solid", Stranding::solid},
+                                                                   {"stranded", Stranding::stranded}};
+};
+template <>
+struct Words<DeviceKind> {
+  static constexpr std::pair<std::string_view, DeviceKind> all[] = {{"breaker", DeviceKind::breaker},
+                                                                    {"fuse", DeviceKind::fuse}};
+};
+template <>
+struct Words<CircuitRole> {
+  static constexpr std::pair<std::string_view, CircuitRole> all[] = {{"branch", CircuitRole::branch},
+                                                                     {"feeder", CircuitRole::feeder}};
+};
+template <>
+struct Words<GroundKind> {
+  static constexpr std::pair<std::string_view, GroundKind> all[] = {{"wire", GroundKind::wire},
+                                                                    {"raceway", GroundKind::raceway}};
+};
+template <>
+struct Words<ControlLoadKind> {
+  static constexpr std::pair<std::string_view, ControlLoadKind> all[] = {
+      {"constant current", ControlLoadKind::constant_current}, {"constant power", ControlLoadKind::constant_power}};
+};
+template <>
+struct Words<Place::Word> {
+  static constexpr std::pair<std::string_view, Place::Word> all[] = {
+      {"indoors", Place::indoors},         {"outdoors", Place::outdoors},
+      {"underground", Place::underground}, {"dry", Place::dry},
+      {"damp", Place::damp},               {"wet", Place::wet},
+      {"rooftop", Place::rooftop},         {"attic", Place::attic},
+      {"concealed", Place::concealed},     {"exposed", Place::exposed},
+      {"sunlight", Place::sunlight},       {"damage", Place::damage},
+      {"plenum", Place::plenum},           {"garage", Place::garage},
+      {"kitchen", Place::kitchen},         {"laundry", Place::laundry},
+      {"bathroom", Place::bathroom},       {"basement", Place::basement},
+      {"crawl space", Place::crawl_space}, {"accessory building", Place::accessory_building},
+      {"sink", Place::sink},               {"thermal insulation", Place::thermal_insulation},
+      {"corrosive", Place::corrosive}};
+};
+
+/// The word for a choice.
+template <class E>
+constexpr std::string_view word(E value) {
+  for (const auto& [text, e] : Words<E>::all)
+    if (e == value) return text;
+  return {};
+}
+
+}  // namespace pullproof

@@ -1,0 +1,28 @@
+#pragma once
+// Reading and checking cases in tests.
+#include <filesystem>
+#include <string>
+
+#include "core/report.hpp"
+#include "engine/run.hpp"
+
+namespace pullproof::test {
+
+/// The text of a file of the source tree. Fails the test when it cannot be read.
+std::string read_text(const std::filesystem::path& file);
+/// The source tree.
+std::filesystem::path source_dir();
+
+/// Reads and checks a case. `edition` overrides the case's. Complaints fail the test.
+Report check_text(const std::string& toml, std::string_view edition = {}, const std::string& file = "case.toml");
+
+/// The complaints about a case, rendered, without checking it.
+std::string complaints(const std::string& toml, std::string_view edition = "us-2023");
+
+/// The findings of one check about one subject.
+std::vector<const Finding*> findings(const Report& report, std::string_view check, std::string_view subject = {});
+
+/// The value of the last step with this symbol behind a finding, NaN when there is none.
+double step_value(const Report& report, const Finding& finding, std::string_view symbol);
+
+}  // namespace pullproof::test
