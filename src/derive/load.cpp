@@ -5,6 +5,19 @@
 namespace pullproof::derive {
 namespace {
 
+/// Whether the whole load is continuous: as given, else as the edition says of the appliance.
+std::optional<bool> is_continuous(Context& cx, const Circuit& c) {
+  if (c.load.continuous) return *c.load.continuous;
+  const auto t = cx.edition().table("appliances");
+  if (!c.load.appliance || !t || !t->seen()) return std::nullopt;
+  const auto row = t->find(*c.load.appliance);
+  if (!row) return std::nullopt;
+  const bool yes = t->cell(*row, "continuous").yes();
+  cx.choose("continuous load", cx.text("{}: {}", *c.load.appliance, yes ? "a continuous load" : "no continuous load"),
+            cx.edition().cite(*t, *row, t->column("continuous")));
+  return yes;
+}
+
 DesignLoad design_load(Context& cx, const Circuit& c, const Line& line, std::string_view rule_name) {
   DesignLoad out;
   if (c.load.minimum_circuit_ampacity) {
@@ -24,8 +37,8 @@ DesignLoad design_load(Context& cx, const Circuit& c, const Line& line, std::str
     const auto k = cx.parameter(rule, "percent", "factor for continuous load", "k", units::percent);
     out.current = cx.apply(calc::with_continuous_part, units::ampere, out.cite, load, part, k);
     out.continuous = true;
-  } else if (c.load.continuous) {
-    out.continuous = *c.load.continuous;
+  } else if (const auto continuous = is_continuous(cx, c)) {
+    out.continuous = *continuous;
     if (!out.continuous) return out;
     const auto k = cx.parameter(rule, "percent", "factor for continuous load", "k", units::percent);
     out.current = cx.apply(calc::all_continuous, units::ampere, out.cite, load, k);
