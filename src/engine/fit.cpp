@@ -33,7 +33,7 @@ class Fitter {
           !has("conductor-properties", c.cable.size->label()))
         complain(c.cable.size.where, fmt::format("no resistance is known for {}", c.cable.size->label()),
                  "control conductors run from 26 AWG up");
-      if (c.cable.type && edition_.table("control-cable-types")) known("control-cable-types", c.cable.type, "control cable type");
+      if (c.cable.type && edition_.table("cable-types-control")) known("cable-types-control", c.cable.type, "control cable type");
     }
   }
 
