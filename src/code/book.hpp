@@ -29,6 +29,7 @@ struct BookCell {
 struct BookEntry {
   std::string title, clause, source;
   Basis basis = Basis::published;
+  Basis clause_basis = Basis::published;  ///< of the clause's number, when it was renumbered
   bool seen = true;
   Origin origin;
 };

@@ -117,7 +117,7 @@ std::optional<RuleRef> Edition::rule(std::string_view name) const {
 }
 
 Citation Edition::cite(const RuleRef& rule) const {
-  return {title(), rule.clause(), rule.name(), {}, {}, rule.source(), rule.basis(), {}};
+  return {title(), rule.clause(), rule.name(), {}, {}, rule.source(), rule.basis(), {}, rule.clause_basis()};
 }
 
 Citation Edition::cite(const RuleRef& rule, const CellRef& value) const {
@@ -128,7 +128,7 @@ Citation Edition::cite(const RuleRef& rule, const CellRef& value) const {
 }
 
 Citation Edition::cite(const TableRef& table) const {
-  return {title(), table.clause(), table.name(), {}, {}, table.source(), table.basis(), {}};
+  return {title(), table.clause(), table.name(), {}, {}, table.source(), table.basis(), {}, table.clause_basis()};
 }
 
 Citation Edition::cite(const TableRef& table, std::size_t row, std::size_t column) const {

@@ -45,6 +45,7 @@ class TableRef {
   std::string_view clause() const { return store_->text(table_->entry.clause); }
   std::string_view source() const { return store_->text(table_->entry.source); }
   Basis basis() const { return table_->entry.basis; }
+  Basis clause_basis() const { return table_->entry.clause_basis; }
   bool seen() const { return table_->entry.seen; }
   std::size_t rows() const { return table_->rows; }
   std::size_t columns() const { return table_->columns; }
@@ -78,6 +79,7 @@ class RuleRef {
   std::string_view clause() const { return store_->text(rule_->entry.clause); }
   std::string_view source() const { return store_->text(rule_->entry.source); }
   Basis basis() const { return rule_->entry.basis; }
+  Basis clause_basis() const { return rule_->entry.clause_basis; }
   bool seen() const { return rule_->entry.seen; }
   std::size_t parameters() const { return rule_->parameters; }
   std::string_view parameter_name(std::size_t i) const;

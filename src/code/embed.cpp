@@ -46,8 +46,8 @@ void array(std::string& out, std::string_view type, std::string_view name, const
 
 std::string str(Str s) { return fmt::format("{{{},{}}}", s.at, s.size); }
 std::string entry(const Entry& e) {
-  return fmt::format("{{{},{},{},{},{},{},Basis({}),{}}}", str(e.name), str(e.title), str(e.clause), str(e.source),
-                     e.line, e.file, static_cast<int>(e.basis), e.seen);
+  return fmt::format("{{{},{},{},{},{},{},Basis({}),Basis({}),{}}}", str(e.name), str(e.title), str(e.clause), str(e.source),
+                     e.line, e.file, static_cast<int>(e.basis), static_cast<int>(e.clause_basis), e.seen);
 }
 
 std::string source_text(const FrozenStore& s) {

@@ -47,7 +47,7 @@ class Freezer {
   }
 
   Entry entry(const std::string& name, const BookEntry& e) {
-    return {str(name), str(e.title), str(e.clause), str(e.source), e.origin.line, file(e.origin.file), e.basis, e.seen};
+    return {str(name), str(e.title), str(e.clause), str(e.source), e.origin.line, file(e.origin.file), e.basis, e.clause_basis, e.seen};
   }
 
   /// Appends cells, or finds the same run of cells from an earlier edition.
@@ -154,7 +154,7 @@ std::vector<Book> thaw(const Store& store) {
     return b;
   };
   const auto thaw_entry = [&](const Entry& e) {
-    return BookEntry{text(e.title), text(e.clause), text(e.source), e.basis, e.seen,
+    return BookEntry{text(e.title), text(e.clause), text(e.source), e.basis, e.clause_basis, e.seen,
                      {text(store.files[e.file]), e.line}};
   };
   for (const EditionRecord& e : store.editions) {

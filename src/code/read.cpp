@@ -61,7 +61,7 @@ class RuleReader {
     for (const auto& [key, node] : root_) {
       if (key == "table") each_table(node, [&](const std::string& name, const toml::table& t) { table(book, name, t); });
       else if (key == "rule") each_table(node, [&](const std::string& name, const toml::table& t) { rule(book, name, t); });
-      else if (key != "edition" && key != "change" && key != "same")
+      else if (key != "edition" && key != "change" && key != "same" && key != "renumbered")
         complain(node, fmt::format("unknown key '{}'", key.str()));
     }
   }
@@ -69,14 +69,24 @@ class RuleReader {
   /// For a delta: marks, then changes what is there.
   void read_changes(Book& book) {
     if (unseen_) {
-      for (auto& [name, t] : book.tables) t.entry.seen = false;
-      for (auto& [name, r] : book.rules) r.entry.seen = false;
+      for (auto& [name, t] : book.tables) hide(t.entry);
+      for (auto& [name, r] : book.rules) hide(r.entry);
     }
     each_of("same", [&](const toml::table& t) { same(book, t); });
+    each_of("renumbered", [&](const toml::table& t) { renumbered(book, t); });
     each_of("change", [&](const toml::table& t) { change(book, t); });
   }
 
  private:
+  static void hide(BookEntry& e) {
+    e.seen = false;
+    e.clause_basis = Basis::memory;
+  }
+  static void confirm(BookEntry& e) {
+    if (!e.seen) e.clause_basis = Basis::published;
+    e.seen = true;
+  }
+
   void complain(const toml::node& node, std::string message) {
     const auto& at = node.source().begin;
     diagnostics_.add({file_.name, at.line, at.column, 1, std::move(message), {}, line_of(file_.text, at.line)});
@@ -175,6 +185,7 @@ class RuleReader {
         else if (k != "rows" && k != "except") complain(node, fmt::format("unknown key '{}' in a table", k.str()));
       }
     entry_complete(made.entry, t, name);
+    made.entry.clause_basis = made.entry.basis == Basis::memory ? Basis::memory : Basis::published;
     if (made.units.size() != made.columns.size()) return complain(t, fmt::format("'{}': one unit for each column", name));
     made.keys = key.size();
     for (std::size_t i = 0; i < key.size(); ++i)
@@ -266,6 +277,7 @@ class RuleReader {
     for (const auto& [k, node] : t)
       if (!entry_key(made.entry, k.str(), node)) made.parameters[std::string(k.str())] = parameter(node, made.entry.basis);
     entry_complete(made.entry, t, name);
+    made.entry.clause_basis = made.entry.basis == Basis::memory ? Basis::memory : Basis::published;
     book.rules.emplace(name, std::move(made));
   }
 
@@ -285,16 +297,57 @@ class RuleReader {
     for (const auto& [k, node] : t) {
       if (k == "tables") {
         for (const std::string& name : texts(node))
-          if (const auto at = book.tables.find(name); at != book.tables.end()) at->second.entry.seen = true;
+          if (const auto at = book.tables.find(name); at != book.tables.end()) confirm(at->second.entry);
           else complain(node, fmt::format("the base edition has no table '{}'", name));
       } else if (k == "rules") {
         for (const std::string& name : texts(node))
-          if (const auto at = book.rules.find(name); at != book.rules.end()) at->second.entry.seen = true;
+          if (const auto at = book.rules.find(name); at != book.rules.end()) confirm(at->second.entry);
           else complain(node, fmt::format("the base edition has no rule '{}'", name));
       } else if (k != "source" && k != "basis" && k != "note") {
         complain(node, fmt::format("unknown key '{}' in [[same]]", k.str()));
       }
     }
+  }
+
+  /// Clauses that only have another number: rows of name, was, now.
+  void renumbered(Book& book, const toml::table& t) {
+    if (t.get("source") == nullptr || t.get("basis") == nullptr) complain(t, "[[renumbered]] has a source and a basis");
+    const Basis b = t.get("basis") != nullptr ? basis(*t.get("basis")) : Basis::memory;
+    for (const auto& [k, node] : t) {
+      if (k == "source" || k == "basis" || k == "note") continue;
+      if (k != "tables" && k != "rules") {
+        complain(node, fmt::format("unknown key '{}' in [[renumbered]]", k.str()));
+        continue;
+      }
+      const toml::array* rows = node.as_array();
+      if (rows == nullptr) {
+        complain(node, "a list of [name, was, now] is wanted here");
+        continue;
+      }
+      for (const auto& n : *rows) {
+        const auto row = texts(n);
+        if (row.size() != 3) complain(n, "a renumbered clause is [name, was, now]");
+        else if (BookEntry* e = find_entry(book, k == "tables", row[0])) renumber(*e, row, n, b);
+        else complain(n, fmt::format("the base edition has no {} '{}'", k == "tables" ? "table" : "rule", row[0]));
+      }
+    }
+  }
+
+  void renumber(BookEntry& e, const std::vector<std::string>& row, const toml::node& n, Basis b) {
+    if (e.clause != row[1]) return refuse(n, fmt::format("the clause of '{}' (it says '{}')", row[0], e.clause));
+    if (row[1] == row[2]) return complain(n, "the clause has the same number as before");
+    e.clause = row[2];
+    e.clause_basis = b;
+    e.seen = true;
+  }
+
+  static BookEntry* find_entry(Book& book, bool table, const std::string& name) {
+    if (table) {
+      const auto at = book.tables.find(name);
+      return at != book.tables.end() ? &at->second.entry : nullptr;
+    }
+    const auto at = book.rules.find(name);
+    return at != book.rules.end() ? &at->second.entry : nullptr;
   }
 
   void change(Book& book, const toml::table& t) {
@@ -340,6 +393,7 @@ class RuleReader {
   void change_field(BookEntry& e, const toml::node& field, const toml::table& t) {
     const std::string f = text(field);
     if (!is_entry_field(f)) return complain(field, fmt::format("a table has no field '{}'", f));
+    if (f == "clause") return complain(field, "a clause is renumbered in [[renumbered]]");
     const toml::node *was = t.get("was"), *now = t.get("now");
     if (was == nullptr || now == nullptr) return complain(t, "a change of a field says what was and what is now");
     if (f == "basis") {
@@ -347,7 +401,7 @@ class RuleReader {
       e.basis = basis(*now);
       return;
     }
-    std::string& value = f == "title" ? e.title : f == "clause" ? e.clause : e.source;
+    std::string& value = f == "title" ? e.title : e.source;
     if (text(*was) != value) return refuse(*was, fmt::format("the {} (it says '{}')", f, value));
     value = text(*now);
   }

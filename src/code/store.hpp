@@ -42,6 +42,7 @@ struct Entry {
   std::uint32_t line = 0;
   std::uint16_t file = 0;
   Basis basis = Basis::published;
+  Basis clause_basis = Basis::published;  ///< of the clause's number in this edition
   bool seen = true;  ///< false: nobody has seen this in the edition, so it is not covered
 };
 

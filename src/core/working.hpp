@@ -30,6 +30,7 @@ struct Citation {
   std::string_view source;  ///< where the figure was read
   Basis basis = Basis::published;
   Where origin;  ///< the rule file that set it
+  Basis clause_basis = Basis::published;  ///< of the clause's number: editions renumber, and some were not seen
 };
 
 using StepId = std::uint32_t;
