@@ -1,0 +1,94 @@
+#pragma once
+// Circuits: device, load, wire, ground and path.
+#include <vector>
+#include <cstdint>
+#include <string_view>
+
+#include "core/quantity.hpp"
+#include "core/size.hpp"
+#include "job/given.hpp"
+#include "job/place.hpp"
+#include "job/ways.hpp"
+
+namespace pullproof {
+
+enum class Stranding : std::uint8_t { solid, stranded };
+enum class DeviceKind : std::uint8_t { breaker, fuse };
+enum class CircuitRole : std::uint8_t { branch, feeder };
+enum class GroundKind : std::uint8_t { wire, raceway };
+
+struct Breaker {
+  Given<Current> rating, interrupting;
+  Given<DeviceKind> kind;
+  Given<double> poles;
+  Given<Temperature> terminals;
+  Given<bool> gfci, afci, full_load_rated;  ///< full_load_rated: listed for 100 % of its rating continuously
+  Given<bool> marked_for_small;             ///< listed and marked for 18 or 16 AWG
+  Where where;
+};
+
+struct Load {
+  Given<std::string_view> appliance;
+  Given<Current> current;
+  Given<Power> power, apparent_power;
+  Given<double> power_factor;
+  Given<bool> continuous;
+  Given<Current> continuous_current;  ///< the part of the current that runs three hours or more
+  Given<Current> minimum_circuit_ampacity, maximum_device;
+  Given<Voltage> minimum_voltage;
+  Given<Temperature> terminals;
+  Given<Place> place;
+  Given<bool> nonlinear, receptacles;  ///< receptacles: more than one for cord-and-plug portable loads
+  Where where;
+};
+
+struct Wire {
+  Given<ConductorSize> size;
+  Given<Material> material;
+  Given<std::string_view> type;
+  Given<Stranding> stranding;
+  Given<bool> compact, coated;
+  Given<bool> covering;  ///< outer covering of RHH, RHW and RHW-2
+  Given<double> parallel;
+  Given<Temperature> temperature;  ///< of the conductor in use, for resistance
+  Given<std::string_view> hot, neutral;
+  Given<Length> diameter;
+  Where where;
+};
+
+struct Ground {
+  Given<GroundKind> kind;
+  Given<ConductorSize> size;
+  Given<Material> material;
+  Given<std::string_view> type, color;
+  Given<bool> bare, compact;
+  Where where;
+};
+
+/// One stretch of a circuit's path: a raceway or cable, with other wire than the circuit's where it changes.
+struct Stretch {
+  Given<std::string_view> in;
+  Wire wire;
+  Ground ground;
+  Where where;
+  // Set when names are linked; exactly one is found.
+  const Raceway* raceway = nullptr;
+  const Cable* cable = nullptr;
+};
+
+struct Circuit {
+  Given<std::string_view> name;
+  Given<CircuitRole> role;
+  Given<std::string_view> fed_by;  ///< the feeder that this circuit starts from
+  Given<Voltage> voltage;
+  Given<double> phases;
+  std::vector<Stretch> path;
+  Breaker breaker;
+  Load load;
+  Wire wire;
+  Ground ground;
+  Where where;
+  const Circuit* feeder = nullptr;  ///< set when names are linked
+};
+
+}  // namespace pullproof

@@ -1,0 +1,86 @@
+#pragma once
+// Keys of [[circuit]]. Limits in SI units.
+#include "job/circuit.hpp"
+
+namespace pullproof {
+
+template <class V>
+void describe(V& v, Breaker& b) {
+  v.field("rating", b.rating, "rating of the overcurrent device", 0.1, 6000);
+  v.field("kind", b.kind, "breaker or fuse");
+  v.field("poles", b.poles, "poles", 1, 4);
+  v.field("interrupting", b.interrupting, "interrupting rating, \"10 kA\"", 100, 500e3);
+  v.field("terminals", b.terminals, "temperature marking of its terminals", 60, 90);
+  v.field("gfci", b.gfci, "true when it protects people from ground faults");
+  v.field("afci", b.afci, "true when it protects from arc faults");
+  v.field("full_load_rated", b.full_load_rated, "true when listed to carry 100 % of its rating continuously");
+  v.field("marked_for_small", b.marked_for_small, "true when listed and marked to protect 18 or 16 AWG");
+}
+
+template <class V>
+void describe(V& v, Load& l) {
+  v.field("appliance", l.appliance, "what it is, by the names of `pullproof rules show appliances`");
+  v.field("current", l.current, "nameplate amperes", 0.001, 6000);
+  v.field("power", l.power, "nameplate watts", 0.1, 10e6);
+  v.field("apparent_power", l.apparent_power, "nameplate volt-amperes", 0.1, 10e6);
+  v.field("power_factor", l.power_factor, "power factor", 0.05, 1);
+  v.field("continuous", l.continuous, "true when the largest current runs three hours or more");
+  v.field("continuous_current", l.continuous_current, "the part of the current that runs three hours or more", 0, 6000);
+  v.field("minimum_circuit_ampacity", l.minimum_circuit_ampacity, "as marked on the nameplate", 0.1, 6000);
+  v.field("maximum_device", l.maximum_device, "largest overcurrent device, as marked on the nameplate", 1, 6000);
+  v.field("minimum_voltage", l.minimum_voltage, "lowest voltage it works at, by its maker", 1, 1000);
+  v.field("terminals", l.terminals, "temperature marking of its terminals", 60, 90);
+  v.field("place", l.place, "where it stands");
+  v.field("nonlinear", l.nonlinear, "true when most of the load draws harmonic current");
+  v.field("receptacles", l.receptacles, "true when the circuit feeds more than one receptacle for portable loads");
+}
+
+template <class V>
+void describe(V& v, Wire& w) {
+  v.field("size", w.size, "size of the ungrounded conductors");
+  v.field("material", w.material, "conductor metal");
+  v.field("type", w.type, "insulation type as marked, \"THHN/THWN-2\"");
+  v.field("stranding", w.stranding, "solid or stranded");
+  v.field("compact", w.compact, "true for compact stranding");
+  v.field("coated", w.coated, "true for tinned copper");
+  v.field("covering", w.covering, "true when RHH, RHW or RHW-2 has an outer covering");
+  v.field("parallel", w.parallel, "conductors in parallel for each phase", 1, 12);
+  v.field("temperature", w.temperature, "temperature of the conductor at work, for its resistance", -40, 150);
+  v.field("hot", w.hot, "colour of the ungrounded conductors");
+  v.field("neutral", w.neutral, "colour of the neutral, or \"none\"");
+  v.field("diameter", w.diameter, "the maker's outside diameter, instead of the table's", 1e-4, 0.3);
+}
+
+template <class V>
+void describe(V& v, Ground& g) {
+  v.field("kind", g.kind, "wire, or raceway when the raceway is the grounding conductor");
+  v.field("size", g.size, "size of the wire");
+  v.field("material", g.material, "metal of the wire");
+  v.field("type", g.type, "insulation type, when it is insulated");
+  v.field("bare", g.bare, "true when it is bare");
+  v.field("compact", g.compact, "true for compact stranding");
+  v.field("color", g.color, "colour of its insulation");
+}
+
+template <class V>
+void describe(V& v, Stretch& s) {
+  v.field("in", s.in, "the raceway or cable of this stretch");
+  v.table("wire", s.wire, "what differs from the circuit's wire");
+  v.table("ground", s.ground, "what differs from the circuit's ground");
+}
+
+template <class V>
+void describe(V& v, Circuit& c) {
+  v.field("name", c.name, "what the case calls it");
+  v.field("role", c.role, "branch, or feeder to another panel");
+  v.field("fed_by", c.fed_by, "the feeder that it starts from, when it does not start at the supply");
+  v.field("voltage", c.voltage, "voltage between its conductors", 1, 1000);
+  v.field("phases", c.phases, "1 or 3", 1, 3);
+  v.path("path", c.path, "raceways and cables from the panel to the load, in order");
+  v.table("breaker", c.breaker, "the overcurrent device");
+  v.table("load", c.load, "what it feeds");
+  v.table("wire", c.wire, "circuit conductors");
+  v.table("ground", c.ground, "equipment grounding conductor");
+}
+
+}  // namespace pullproof
