@@ -26,7 +26,8 @@ class Fitter {
     for (const Circuit& c : job_.circuits) {
       wire(c.wire, c.ground);
       for (const Stretch& s : c.path) wire(s.wire, s.ground);
-      if (c.load.appliance && edition_.table("appliances")) known("appliances", c.load.appliance, "appliance");
+      if (c.load.appliance && edition_.table("appliances") && !outside(*c.load.appliance))
+        known("appliances", c.load.appliance, "appliance");
     }
     for (const Control& c : job_.controls) {
       if (c.cable.size && !c.cable.size->metric() && !has("small-gauge", c.cable.size->label()) &&
@@ -41,6 +42,14 @@ class Fitter {
   void complain(const Where& w, std::string message, std::string note = {}) {
     diagnostics_.add({job_.file, w.line, w.column, std::max<std::uint32_t>(1, w.length), std::move(message),
                       std::move(note), source_line(job_, w)});
+  }
+
+  /// Whether the name is of something that the scope check answers for.
+  bool outside(std::string_view appliance) const {
+    const auto t = edition_.table("outside-scope");
+    for (std::size_t r = 0; t && r < t->rows(); ++r)
+      if (appliance.find(t->cell(r, "word").text()) != std::string_view::npos) return true;
+    return false;
   }
 
   bool has(std::string_view table, std::string_view key) const {

@@ -58,7 +58,8 @@ struct Words<Place::Word> {
       {"bathroom", Place::bathroom},       {"basement", Place::basement},
       {"crawl space", Place::crawl_space}, {"accessory building", Place::accessory_building},
       {"sink", Place::sink},               {"thermal insulation", Place::thermal_insulation},
-      {"corrosive", Place::corrosive}};
+      {"corrosive", Place::corrosive},     {"hazardous", Place::hazardous},
+      {"pool", Place::pool}};
 };
 
 /// The word for a choice.
