@@ -32,6 +32,7 @@ struct Finding {
   Where where;                     ///< the place in the case that the answer is about
   std::uint32_t sheet = 0;         ///< whose steps `demand` and `limit` are
   StepId demand = no_step, limit = no_step;
+  StepId beside = no_step;  ///< a step shown with them: what would do
   Must must = Must::at_most;
   std::optional<double> used;  ///< demand over limit (or limit over demand for at_least): 1 is exactly at the limit
 };

@@ -30,11 +30,12 @@ class Fitter {
         known("appliances", c.load.appliance, "appliance");
     }
     for (const Control& c : job_.controls) {
-      if (c.cable.size && !c.cable.size->metric() && !has("small-gauge", c.cable.size->label()) &&
-          !has("conductor-properties", c.cable.size->label()))
-        complain(c.cable.size.where, fmt::format("no resistance is known for {}", c.cable.size->label()),
-                 "control conductors run from 26 AWG up");
-      if (c.cable.type && edition_.table("cable-types-control")) known("cable-types-control", c.cable.type, "control cable type");
+      control_size(c.cable.size);
+      control_size(c.cable.common_size);
+      // Class 1 runs are building wire, fixture wire or power cable.
+      if (c.cable.type && !has("insulation", *c.cable.type) && !has("fixture-wire", *c.cable.type) && !has("cable-types", *c.cable.type) &&
+          edition_.table("cable-types-control"))
+        known("cable-types-control", c.cable.type, "control cable type");
     }
   }
 
@@ -50,6 +51,11 @@ class Fitter {
     for (std::size_t r = 0; t && r < t->rows(); ++r)
       if (appliance.find(t->cell(r, "word").text()) != std::string_view::npos) return true;
     return false;
+  }
+
+  void control_size(const Given<ConductorSize>& size) {
+    if (!size || size->metric() || has("small-gauge", size->label()) || has("conductor-properties", size->label())) return;
+    complain(size.where, fmt::format("no resistance is known for {}", size->label()), "control conductors run from 26 AWG up");
   }
 
   bool has(std::string_view table, std::string_view key) const {

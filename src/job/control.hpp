@@ -26,6 +26,8 @@ struct ControlSource {
 
 struct ControlCable {
   Given<ConductorSize> size;
+  Given<ConductorSize> common_size;       ///< of the common conductor, where it is another one
+  Given<ResistancePerLength> resistance;  ///< the maker's, of one conductor at 20 °C, instead of the tables'
   Given<double> conductors;
   Given<std::string_view> type;
   Given<Material> material;
@@ -33,6 +35,7 @@ struct ControlCable {
   Given<Length> diameter;
   Given<Temperature> temperature;
   Given<Voltage> insulation;
+  Given<bool> wet, sunlight;  ///< marked for wet places, for sunlight
   Where where;
 };
 
@@ -51,6 +54,7 @@ struct Control {
   ControlCable cable;
   Given<Length> length;
   std::vector<Stretch> path;
+  Given<Place> place;  ///< where it runs outside of raceways
   ControlLoad load;
   std::vector<ControlLoad> also;  ///< loads whose current returns through the same common conductor
   Given<Length> maximum_length;

@@ -28,6 +28,8 @@ constexpr UnitWord unit_words[] = {
     {"mW", Dimension::power, 1e-3},        {"W", Dimension::power, 1},
     {"kV", Dimension::voltage, 1e3},       {"mV", Dimension::voltage, 1e-3},   {"V", Dimension::voltage, 1},
     {"kA", Dimension::current, 1e3},       {"mA", Dimension::current, 1e-3},   {"A", Dimension::current, 1},
+    {"ohm/kft", Dimension::resistance_per_length, 1 / 304.8}, {"ohm/km", Dimension::resistance_per_length, 1e-3},
+    {"Ω/kft", Dimension::resistance_per_length, 1 / 304.8},   {"Ω/km", Dimension::resistance_per_length, 1e-3},
     {"milliohm", Dimension::resistance, 1e-3}, {"ohms", Dimension::resistance, 1}, {"ohm", Dimension::resistance, 1},
     {"mΩ", Dimension::resistance, 1e-3},   {"Ω", Dimension::resistance, 1},    {"Ω", Dimension::resistance, 1},
     {"°C", Dimension::temperature, 1},     {"°F", Dimension::temperature, 1},
@@ -106,6 +108,7 @@ std::string_view name(Dimension d) {
     case Dimension::voltage: return "a voltage";
     case Dimension::power: return "a power";
     case Dimension::resistance: return "a resistance";
+    case Dimension::resistance_per_length: return "a resistance for a length";
     case Dimension::temperature: return "a temperature";
     case Dimension::angle: return "an angle";
     case Dimension::ratio: return "a ratio";
@@ -122,6 +125,7 @@ std::string_view example(Dimension d) {
     case Dimension::voltage: return "\"240 V\"";
     case Dimension::power: return "\"4500 W\" or \"40 VA\"";
     case Dimension::resistance: return "\"2.5 ohm\"";
+    case Dimension::resistance_per_length: return "\"6.4 ohm/kft\" or \"21 ohm/km\"";
     case Dimension::temperature: return "\"104 °F\" or \"40 °C\"";
     case Dimension::angle: return "\"270°\"";
     case Dimension::ratio: return "0.85 or \"85 %\"";

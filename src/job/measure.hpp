@@ -10,7 +10,7 @@
 namespace pullproof {
 
 enum class Dimension : std::uint8_t {
-  length, area, volume, current, voltage, power, resistance, temperature, angle, ratio
+  length, area, volume, current, voltage, power, resistance, resistance_per_length, temperature, angle, ratio
 };
 std::string_view name(Dimension d);
 /// How a quantity of this dimension is written, for messages: `"62 ft"`.
@@ -51,6 +51,7 @@ constexpr Dimension dimension_of() {
   else if constexpr (std::is_same_v<Q, Voltage>) return Dimension::voltage;
   else if constexpr (std::is_same_v<Q, Power>) return Dimension::power;
   else if constexpr (std::is_same_v<Q, Resistance>) return Dimension::resistance;
+  else if constexpr (std::is_same_v<Q, ResistancePerLength>) return Dimension::resistance_per_length;
   else if constexpr (std::is_same_v<Q, Temperature>) return Dimension::temperature;
   else if constexpr (std::is_same_v<Q, Angle>) return Dimension::angle;
   else return Dimension::ratio;

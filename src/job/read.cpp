@@ -208,6 +208,7 @@ class CaseReader {
         case Dimension::voltage: return fmt::format("{} V", number_text(v, 3));
         case Dimension::power: return fmt::format("{} W", number_text(v, 4));
         case Dimension::resistance: return fmt::format("{} ohm", number_text(v, 4));
+        case Dimension::resistance_per_length: return fmt::format("{} ohm/km", number_text(v * 1e3, 4));
         case Dimension::temperature: return fmt::format("{} °C", number_text(v, 1));
         case Dimension::angle: return fmt::format("{}°", number_text(v, 1));
         default: return number_text(v, 4);

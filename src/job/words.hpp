@@ -59,7 +59,7 @@ struct Words<Place::Word> {
       {"crawl space", Place::crawl_space}, {"accessory building", Place::accessory_building},
       {"sink", Place::sink},               {"thermal insulation", Place::thermal_insulation},
       {"corrosive", Place::corrosive},     {"hazardous", Place::hazardous},
-      {"pool", Place::pool}};
+      {"pool", Place::pool},               {"riser", Place::riser}};
 };
 
 /// The word for a choice.

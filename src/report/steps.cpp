@@ -23,6 +23,7 @@ std::vector<StepId> steps_behind(const Working& working, const Finding& finding)
   std::set<StepId> ids;
   gather(working, finding.demand, ids);
   gather(working, finding.limit, ids);
+  gather(working, finding.beside, ids);
   return {ids.begin(), ids.end()};
 }
 

@@ -20,6 +20,8 @@ void describe(V& v, ControlSource& s) {
 template <class V>
 void describe(V& v, ControlCable& c) {
   v.field("size", c.size, "conductor size");
+  v.field("common_size", c.common_size, "size of the common conductor, when it is another one");
+  v.field("resistance", c.resistance, "the maker's resistance of one conductor at 20 °C, \"6.4 ohm/kft\", instead of the tables'", 1e-5, 10);
   v.field("conductors", c.conductors, "conductors in the cable", 1, 100);
   v.field("type", c.type, "CL2, CL3P, PLTC ...");
   v.field("material", c.material, "conductor metal");
@@ -27,6 +29,8 @@ void describe(V& v, ControlCable& c) {
   v.field("diameter", c.diameter, "outside diameter", 1e-4, 0.1);
   v.field("temperature", c.temperature, "temperature of the conductors, for their resistance", -40, 90);
   v.field("insulation", c.insulation, "voltage rating of its insulation", 1, 2000);
+  v.field("wet", c.wet, "true when it is marked for wet places");
+  v.field("sunlight", c.sunlight, "true when it is marked as resistant to sunlight");
 }
 
 template <class V>
@@ -48,6 +52,7 @@ void describe(V& v, Control& c) {
   v.table("cable", c.cable, "the cable");
   v.field("length", c.length, "one way, source to device", 0.01, 10000 * feet);
   v.path("path", c.path, "raceways that it runs in, in order");
+  v.field("place", c.place, "where it runs outside of raceways, \"indoors, dry\"; words separated by commas");
   v.table("load", c.load, "the device at the far end");
   v.tables("also", c.also, "other loads that return through the same common conductor");
   v.field("maximum_length", c.maximum_length, "longest run, by the device's maker", 0.1, 100e3);
