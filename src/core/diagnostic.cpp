@@ -25,8 +25,8 @@ Point first_point(std::string_view s) {
 
 bool drives_terminal(utf8proc_int32_t code) {
   return code < 0x20 || (code >= 0x7f && code < 0xa0) || (code >= 0x202a && code <= 0x202e) ||
-         (code >= 0x2066 && code <= 0x2069) || code == 0x200e || code == 0x200f || code == 0x2028 ||
-         code == 0x2029 || code == 0xfeff;
+         (code >= 0x2066 && code <= 0x2069) || code == 0x061c || code == 0x200e || code == 0x200f ||
+         code == 0x2028 || code == 0x2029 || code == 0xfeff;
 }
 
 }  // namespace
@@ -85,7 +85,7 @@ std::string render(const Diagnostic& d) {
       if (i < at) caret.append(cells, ' ');
       else if (i < at + std::max<std::uint32_t>(1, d.length)) caret.append(cells, '^');
     }
-    if (at >= to) caret += '^';
+    if (!caret.ends_with('^')) caret += '^';  // past the end, or a span of combining marks alone
     out += fmt::format("  {}{}\n  {}{}\n", from > 0 ? "... " : "", line, from > 0 ? "    " : "", caret);
   }
   if (!d.note.empty()) out += fmt::format("  note: {}\n", printable(d.note));

@@ -59,6 +59,7 @@ std::optional<ConductorSize> ConductorSize::parse(std::string_view text) {
   std::string_view s = trimmed(text);
   ConductorSize size;
   std::string_view unit;
+  std::array<char, 16> shortest{};
   if (strip_suffix(s, "AWG")) {
     unit = " AWG";
     int gauge = 0;
@@ -78,9 +79,13 @@ std::optional<ConductorSize> ConductorSize::parse(std::string_view text) {
   } else if (strip_suffix(s, "mm²") || strip_suffix(s, "mm2")) {
     unit = " mm²";
     const auto n = number<double>(s);
-    if (!n || !(*n > 0) || *n > 1200 || s.size() > 8) return std::nullopt;
+    const bool plain = s.find_first_not_of("0123456789.") == std::string_view::npos && s.size() <= 8;
+    if (!n || !plain || *n < 0.01 || *n > 1200) return std::nullopt;
     size.cmil_ = *n * 1973.525;
     size.metric_ = true;
+    // "2.50" and "2.5" are one label, or they would be two rows of a table.
+    const auto end = std::to_chars(shortest.data(), shortest.data() + shortest.size(), *n, std::chars_format::fixed).ptr;
+    s = {shortest.data(), static_cast<std::size_t>(end - shortest.data())};
   } else {
     return std::nullopt;
   }

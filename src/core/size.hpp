@@ -16,7 +16,7 @@ class ConductorSize {
   ConductorSize() = default;
 
   /// Reads a label; "mm2" is taken for "mm²". Empty for anything that is no size: AWG runs from 40 to 4/0,
-  /// kcmil from 250 to 2000 in whole numbers, mm² above 0 and up to 1200.
+  /// kcmil from 250 to 2000 in whole numbers, mm² from 0.01 to 1200 without an exponent.
   static std::optional<ConductorSize> parse(std::string_view text);
 
   std::string_view label() const { return {text_.data(), length_}; }
