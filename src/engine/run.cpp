@@ -21,6 +21,7 @@ class Runner {
   void over(void (*fn)(Context&, const Raceway&)) { each("raceway", job_.raceways, fn); }
   void over(void (*fn)(Context&, const Cable&)) { each("cable", job_.cables, fn); }
   void over(void (*fn)(Context&, const Control&)) { each("control", job_.controls, fn); }
+  void over(void (*fn)(Context&, const Box&)) { each("box", job_.boxes, fn); }
   void over(void (*fn)(Context&, const Supply&)) { one("supply", job_.supply, fn); }
 
   template <class T, class Fn>

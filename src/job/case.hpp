@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/text.hpp"
+#include "job/box.hpp"
 #include "job/circuit.hpp"
 #include "job/control.hpp"
 #include "job/place.hpp"
@@ -23,6 +24,7 @@ struct Case {
   Supply supply;
   std::vector<Raceway> raceways;
   std::vector<Cable> cables;
+  std::vector<Box> boxes;
   std::vector<Circuit> circuits;
   std::vector<Control> controls;
   Texts texts;  ///< owns what the views point into

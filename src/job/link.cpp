@@ -72,6 +72,19 @@ class Linker {
           break;
         }
     }
+    std::map<std::string_view, Where> boxes;
+    for (Box& b : case_.boxes) {
+      named(b.name, b.where, "box", boxes);
+      for (BoxEntry& e : b.entries) {
+        if (!e.in) {
+          if (!e.in.where) complain(e.where, "this entry does not say what enters", "write { in = \"...\" }");
+          continue;
+        }
+        if (const auto r = raceways.find(*e.in); r != raceways.end()) e.raceway = r->second;
+        else if (const auto k = cables.find(*e.in); k != cables.end()) e.cable = k->second;
+        else dangling(e.in, "raceway or cable", ways);
+      }
+    }
     for (Control& c : case_.controls) {
       path(c.path);
       for (const Stretch& s : c.path)

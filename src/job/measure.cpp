@@ -20,6 +20,7 @@ constexpr UnitWord unit_words[] = {
     {"in²", Dimension::area, 0.00064516},  {"in2", Dimension::area, 0.00064516},
     {"mm²", Dimension::area, 1e-6},        {"mm2", Dimension::area, 1e-6},
     {"in³", Dimension::volume, 1.6387064e-5}, {"in3", Dimension::volume, 1.6387064e-5},
+    {"gal", Dimension::volume, 0.003785411784}, {"L", Dimension::volume, 1e-3},
     {"cm³", Dimension::volume, 1e-6},      {"cm3", Dimension::volume, 1e-6},
     {"ft", Dimension::length, 0.3048},     {"in", Dimension::length, 0.0254},  {"\"", Dimension::length, 0.0254},
     {"'", Dimension::length, 0.3048},      {"mm", Dimension::length, 1e-3},    {"cm", Dimension::length, 1e-2},

@@ -91,12 +91,17 @@ class CaseReader {
     });
   }
 
-  void path(std::string_view key, std::vector<Stretch>& into, std::string_view /*meaning*/) {
+  void path(std::string_view key, std::vector<Stretch>& into, std::string_view meaning) { names(key, into, meaning); }
+  void entries(std::string_view key, std::vector<BoxEntry>& into, std::string_view meaning) { names(key, into, meaning); }
+
+  /// Items that are a name, or a table with the name under `in` and more.
+  template <class T>
+  void names(std::string_view key, std::vector<T>& into, std::string_view /*meaning*/) {
     each(key, [&](const toml::node& n) {
       if (const toml::table* t = n.as_table()) {
         read_table(*t, into.emplace_back());
       } else {
-        Stretch& s = into.emplace_back();
+        T& s = into.emplace_back();
         s.where = s.in.where = where(n.source());
         s.in.present = value(n, key, s.in, no_low, no_high);
       }

@@ -6,7 +6,9 @@
 //   v.table(key, member, meaning)                       a sub-table
 //   v.tables(key, members, meaning)                     an array of tables
 //   v.path(key, members, meaning)                       stretches: names, or tables with more
+//   v.entries(key, members, meaning)                    the same for entries of a box
 #include "job/case.hpp"
+#include "job/keys/box.hpp"
 #include "job/keys/circuit.hpp"
 #include "job/keys/control.hpp"
 #include "job/keys/supply.hpp"
@@ -25,6 +27,7 @@ void describe(V& v, Case& c) {
   v.table("supply", c.supply, "the panel that the circuits start from");
   v.tables("raceway", c.raceways, "a stretch of raceway");
   v.tables("cable", c.cables, "a stretch of multiconductor cable or cord");
+  v.tables("box", c.boxes, "a box, conduit body or pull box");
   v.tables("circuit", c.circuits, "a circuit from its overcurrent device to what it feeds");
   v.tables("control", c.controls, "a low-voltage control run");
 }

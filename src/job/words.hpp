@@ -35,6 +35,19 @@ struct Words<CircuitRole> {
                                                                      {"feeder", CircuitRole::feeder}};
 };
 template <>
+struct Words<Wall> {
+  static constexpr std::pair<std::string_view, Wall> all[] = {{"left", Wall::left},
+                                                              {"right", Wall::right},
+                                                              {"top", Wall::top},
+                                                              {"bottom", Wall::bottom},
+                                                              {"back", Wall::back}};
+};
+template <>
+struct Words<Barrier> {
+  static constexpr std::pair<std::string_view, Barrier> all[] = {{"metal", Barrier::metal},
+                                                                 {"nonmetallic", Barrier::nonmetallic}};
+};
+template <>
 struct Words<GroundKind> {
   static constexpr std::pair<std::string_view, GroundKind> all[] = {{"wire", GroundKind::wire},
                                                                     {"raceway", GroundKind::raceway}};
