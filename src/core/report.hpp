@@ -66,7 +66,7 @@ struct Report {
   Outcome outcome() const;
   std::size_t count(Verdict verdict) const;
 
-  std::unique_ptr<Texts> texts = std::make_unique<Texts>();
+  std::shared_ptr<Texts> texts = std::make_shared<Texts>();
   std::vector<std::shared_ptr<const void>> keeps;  ///< the case and the edition, whose texts are pointed into
 };
 

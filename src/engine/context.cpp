@@ -14,6 +14,7 @@ Context::Context(Report& report, const Case& job, const code::Edition& edition, 
 
 Context Context::scratch() const {
   auto own = std::make_shared<Report>();
+  own->texts = report_->texts;
   Context c(*own, *job_, *edition_, check_, title_, subject_, where_);
   c.own_report_ = std::move(own);
   return c;
@@ -93,6 +94,18 @@ void Context::needs_input(std::string_view key, std::string_view why) const {
 
 void Context::not_covered(std::string_view message, Citation cite) const { stop_not_covered(message, cite); }
 
+void Context::fails_in(std::string_view owner, std::string_view message, std::string_view change, const Citation& cite,
+                       Where where) const {
+  Stop s;
+  s.verdict = Verdict::fail;
+  s.message = message;
+  s.change = change;
+  s.cite = cite;
+  s.where = where;
+  s.owner = owner;
+  throw s;
+}
+
 void Context::blank_parameter(const code::RuleRef& r, std::string_view key) const {
   stop_not_covered(report_->texts->format("{}: the rule '{}' says nothing about '{}'", edition_->title(), r.name(), key),
                    edition_->cite(r));
@@ -171,10 +184,6 @@ Finding& Context::not_applicable(std::string_view reason, const Citation& cite) 
 }
 
 Finding& Context::stopped(const Stop& stop) {
-  // What one check fails on, others may stumble over as well: they point at it instead of failing it again.
-  for (const Finding& f : report_->findings)
-    if (stop.verdict == Verdict::fail && f.verdict == Verdict::fail && f.subject == subject_ && f.message == stop.message)
-      return not_applicable(text("waits for '{}', which fails", f.check), stop.cite);
   Finding& f = add(stop.verdict, stop.message, stop.cite, stop.where, no_step);
   f.missing = stop.missing;
   f.change = stop.change;

@@ -19,6 +19,7 @@ struct Stop {
   std::string_view message, missing, change;
   Where where;
   Citation cite;
+  std::string_view owner;  ///< of a failure: the check whose matter it is; the others wait for it
 };
 
 class Context {
@@ -95,6 +96,10 @@ class Context {
   }
   [[noreturn]] void needs_input(std::string_view key, std::string_view why) const;
   [[noreturn]] void not_covered(std::string_view message, Citation cite = {}) const;
+  /// Leaves the check because of something that fails and that the check `owner` reports: where that one reports it
+  /// this one waits for it, so that one mistake is one failure.
+  [[noreturn]] void fails_in(std::string_view owner, std::string_view message, std::string_view change, const Citation& cite,
+                             Where where = {}) const;
   /// A value that the case leaves open and the program fills in; listed at the head of every report.
   template <class Q>
   Traced<Q> assume(std::string_view name, std::string_view symbol, Q value, const Unit<Q>& unit,
@@ -141,7 +146,7 @@ class Context {
   std::size_t findings() const { return findings_; }
 
   /// A context that works on a sheet nobody will see, to try something: how a smaller wire would do.
-  /// Its assumptions are dropped too.
+  /// Its assumptions are dropped too. What it throws may be caught outside: its texts live as long as the report.
   Context scratch() const;
 
  private:

@@ -16,7 +16,37 @@ class Runner {
     std::visit([this](auto fn) { over(fn); }, check.run);
   }
 
+  /// Several checks may stumble over one mistake: the check whose matter it is reports it, else the first one, and
+  /// the others wait for that.
+  void settle() {
+    for (const Stumble& s : stumbles_) {
+      Finding& f = report_.findings[s.finding];
+      const auto owner = std::find_if(report_.findings.begin(), report_.findings.end(), [&](const Finding& g) {
+        return g.verdict == Verdict::fail && g.check == s.owner && (g.subject == f.subject || g.message == f.message);
+      });
+      if (f.check != s.owner && owner != report_.findings.end()) wait_for(f, *owner);
+    }
+    for (std::size_t i = 0; i < stumbles_.size(); ++i)
+      for (std::size_t j = 0; j < i; ++j) {
+        Finding& f = report_.findings[stumbles_[i].finding];
+        const Finding& g = report_.findings[stumbles_[j].finding];
+        if (f.verdict == Verdict::fail && g.verdict == Verdict::fail && f.subject == g.subject && f.message == g.message) wait_for(f, g);
+      }
+  }
+
  private:
+  /// A check that was left by a Stop that fails.
+  struct Stumble {
+    std::size_t finding;
+    std::string_view owner;
+  };
+
+  void wait_for(Finding& f, const Finding& reported) {
+    f.verdict = Verdict::not_applicable;
+    f.message = report_.texts->format("waits for '{}', which fails", reported.check);
+    f.change = {};
+  }
+
   void over(void (*fn)(Context&, const Circuit&)) { each("circuit", job_.circuits, fn); }
   void over(void (*fn)(Context&, const Raceway&)) { each("raceway", job_.raceways, fn); }
   void over(void (*fn)(Context&, const Cable&)) { each("cable", job_.cables, fn); }
@@ -37,6 +67,7 @@ class Runner {
       if (cx.findings() == 0) cx.not_covered("the check gave no answer for this case");
     } catch (const Stop& stop) {
       cx.stopped(stop);
+      if (stop.verdict == Verdict::fail) stumbles_.push_back({report_.findings.size() - 1, stop.owner});
     }
   }
 
@@ -44,6 +75,7 @@ class Runner {
   const Case& job_;
   const code::Edition& edition_;
   const Check* check_ = nullptr;
+  std::vector<Stumble> stumbles_;
 };
 
 /// The cautions that fit the job, from the rule data: `when` is "always" or a feature of the case.
@@ -89,6 +121,7 @@ Report run_checks(std::shared_ptr<const Case> job, const code::Edition& edition,
   report.edition_chain = edition.chain();
   Runner runner(report, *job, edition);
   for (const Check* check : checks) runner.run(*check);
+  runner.settle();
   std::stable_sort(report.findings.begin(), report.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.verdict < b.verdict; });
   add_cautions(report, *job, edition);

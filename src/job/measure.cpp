@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <cmath>
 #include <optional>
 
 namespace pullproof {
@@ -246,6 +247,10 @@ MeasuredSystem read_system(std::string_view text) {
     if (s.wires == 4 && !second) return out;
     if (s.phases == 1 && s.wires == 3 && !second) return out;
     if (s.phases == 3 && s.wires == 3 && second) return out;
+    // "120/208 V" is a wye as much as "208Y/120 V": what tells is the ratio, √3 against the 2 of a mid-tap.
+    const bool root_three = second && std::abs(high / low - std::sqrt(3.0)) < 0.05;
+    if (s.wye && !root_three) return out;
+    s.wye = root_three;
   }
   out.ok = true;
   return out;
