@@ -15,6 +15,8 @@ struct Line {
   bool neutral = false;     ///< a grounded circuit conductor runs along
   int counted = 2;          ///< current-carrying conductors of one set that count
   StepId why_counted = no_step;
+  /// Circuit conductors of one set, whether they count for heat or not.
+  int conductors() const { return dc ? 2 : hots + (neutral ? 1 : 0); }
 };
 
 /// Reads the line from the circuit and the supply. Needs `circuit.voltage`; without a supply system a 120 V or

@@ -58,15 +58,24 @@ GroundOn ground_on(Context& cx, const Circuit& c, const Stretch& s) {
     out.where = out.size ? out.size.where : s.cable->where;
     return out;
   }
-  const auto kind = pick(&Ground::kind);
-  out.size = pick(&Ground::size);
-  out.wire = kind ? *kind == GroundKind::wire : out.size.present;
-  out.raceway = kind && *kind == GroundKind::raceway;
-  out.where = out.size ? out.size.where : kind ? kind.where : c.where;
+  const Ground& told = s.ground.shared != nullptr || s.ground.kind || s.ground.size ? s.ground : c.ground;
+  if (told.shared != nullptr) {
+    const Stretch* its = stretch_in(*told.shared, *s.raceway);
+    if (its != nullptr && its->raceway == s.raceway) out = ground_on(cx, *told.shared, *its);
+    out.shared = told.shared;
+    out.where = told.shared_with.where;
+    return out;
+  }
+  // A stretch may say that its raceway does it, and then the circuit's wire is not in it.
+  out.raceway = told.kind && *told.kind == GroundKind::raceway;
+  out.size = out.raceway ? told.size : pick(&Ground::size);
+  out.wire = out.size.present || (told.kind && !out.raceway);
+  out.where = out.size ? out.size.where : told.kind ? told.kind.where : c.where;
   if (!out.wire) return out;
   out.material = material_of(cx, pick(&Ground::material), "ground.material");
   out.bare = pick(&Ground::bare).value_or(false);
   out.compact = pick(&Ground::compact).value_or(false);
+  out.diameter = pick(&Ground::diameter);
   if (const auto type = pick(&Ground::type)) out.type = *type;
   return out;
 }

@@ -28,10 +28,12 @@ Conductors conductors_on(Context& cx, const Circuit& c, const Stretch& s);
 struct GroundOn {
   bool wire = false;     ///< a wire is run; else the raceway or nothing
   bool raceway = false;  ///< the case says that the raceway is the grounding conductor
+  const Circuit* shared = nullptr;  ///< the wire is that of another circuit; no wire if that one does not run here
   Given<ConductorSize> size;
   Material material = Material::copper;
   std::string_view type;
   bool bare = false, compact = false;
+  Given<Length> diameter;
   Where where;
 };
 GroundOn ground_on(Context& cx, const Circuit& c, const Stretch& s);

@@ -56,13 +56,18 @@ struct Wire {
   Where where;
 };
 
+struct Circuit;
+
 struct Ground {
   Given<GroundKind> kind;
   Given<ConductorSize> size;
   Given<Material> material;
   Given<std::string_view> type, color;
   Given<bool> bare, compact;
+  Given<Length> diameter;
+  Given<std::string_view> shared_with;  ///< the circuit whose grounding wire serves this one too
   Where where;
+  const Circuit* shared = nullptr;  ///< set when names are linked
 };
 
 /// One stretch of a circuit's path: a raceway or cable, with other wire than the circuit's where it changes.

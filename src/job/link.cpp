@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <set>
 
@@ -56,6 +57,8 @@ class Linker {
     };
     for (Circuit& c : case_.circuits) {
       path(c.path);
+      share(c.ground, c, circuits);
+      for (Stretch& s : c.path) share(s.ground, c, circuits);
       if (!c.fed_by) continue;
       const auto f = circuits.find(*c.fed_by);
       if (f == circuits.end()) dangling(c.fed_by, "circuit", circuits);
@@ -100,6 +103,20 @@ class Linker {
   void complain(const Where& w, std::string message, std::string note = {}) {
     diagnostics_.add({case_.file, w.line, w.column, std::max<std::uint32_t>(1, w.length), std::move(message),
                       std::move(note), source_line(case_, w)});
+  }
+
+  /// Another circuit's grounding wire: that circuit has one of its own.
+  void share(Ground& g, const Circuit& own, const std::map<std::string_view, const Circuit*>& circuits) {
+    if (!g.shared_with) return;
+    const auto f = circuits.find(*g.shared_with);
+    const auto borrows = [](const Circuit& c) {
+      return c.ground.shared_with || std::any_of(c.path.begin(), c.path.end(), [](const Stretch& s) { return s.ground.shared_with.present; });
+    };
+    if (f == circuits.end()) dangling(g.shared_with, "circuit", circuits);
+    else if (f->second == &own || borrows(*f->second))
+      complain(g.shared_with.where, fmt::format("'{}' has no grounding wire of its own to share", *g.shared_with));
+    else if (g.size) complain(g.size.where, "a wire of its own and another circuit's: one of the two");
+    else g.shared = f->second;
   }
 
   bool named(const Given<std::string_view>& name, const Where& where, std::string_view what,

@@ -60,6 +60,8 @@ void describe(V& v, Ground& g) {
   v.field("bare", g.bare, "true when it is bare");
   v.field("compact", g.compact, "true for compact stranding");
   v.field("color", g.color, "colour of its insulation");
+  v.field("diameter", g.diameter, "the maker's outside diameter, instead of the table's", 1e-4, 0.3);
+  v.field("shared_with", g.shared_with, "the circuit in the same raceway whose grounding wire serves this one too");
 }
 
 template <class V>
