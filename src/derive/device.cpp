@@ -1,0 +1,47 @@
+#include "derive/device.hpp"
+
+#include "calc/device.hpp"
+#include "derive/load.hpp"
+#include "job/words.hpp"
+
+namespace pullproof::derive {
+
+std::optional<Traced<Current>> standard_rating_from(Context& cx, DeviceKind kind, Current current, std::string_view name,
+                                                    std::string_view symbol) {
+  const auto t = cx.table("standard-ratings");
+  for (std::size_t row = 0; row < t.rows(); ++row) {
+    const auto rating = t.cell(row, "rating").number();
+    if (rating && t.cell(row, word(kind)).yes() && at_least(units::ampere.of(*rating), current))
+      return cx.cell(t, row, "rating", name, symbol, units::ampere);
+  }
+  return std::nullopt;
+}
+
+std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const Conductors& k, const Traced<Current>& usable) {
+  if (cx.listed("small-conductor-relief", "circuits", circuit_kind(cx, c))) return std::nullopt;
+  DeviceLimit out{usable, cx.cite("ocpd-conductor")};
+  const Current through = cx.parameter("next-size-up", "through", units::ampere);
+  const bool several = c.load.receptacles.value_or(false);
+  if (!several && at_most(usable.value, through)) {
+    const auto next = standard_rating_from(cx, c.breaker.kind.value_or(DeviceKind::breaker), usable.value,
+                                           "standard rating at or next above the ampacity", "Is");
+    if (next && at_most(next->value, through)) {
+      cx.working().because_of(usable.step);
+      out = {*next, cx.cite("next-size-up")};
+    }
+  } else if (!several) {
+    out.cite = cx.cite("over-800");
+  }
+  const auto small = cx.table("small-conductors");
+  const auto row = small.find(k.size->label());
+  if (!row) return out;
+  const std::string_view column = k.material == Material::copper ? "copper" : "aluminum";
+  const auto fixed = cx.cell(small, *row, column, cx.text("fixed limit for {} {}", k.size->label(), word(k.material)), "If", units::ampere);
+  if (!fixed) return out;
+  const bool lower = fixed->value < out.most.value;
+  out.most = cx.apply(calc::lower_device, units::ampere, cx.cite("small-conductors"), out.most, *fixed);
+  if (lower) out.cite = cx.cite("small-conductors");
+  return out;
+}
+
+}  // namespace pullproof::derive
