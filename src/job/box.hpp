@@ -37,7 +37,8 @@ struct Box {
   std::vector<BoxEntry> entries;
   Given<bool> passes_through;  ///< conductors run through without a splice
   Given<double> loops;         ///< unbroken loops long enough to count twice
-  Given<bool> clamps, isolated_ground, marked_for_conductors;
+  Given<bool> clamps, marked_for_conductors;
+  Given<ConductorSize> isolated_ground;  ///< largest of a second, isolated set of grounds
   Given<double> fittings;  ///< kinds of support fittings: stud, hickey
   std::vector<BoxDevice> devices;
   std::vector<TerminalBlock> terminal_blocks;

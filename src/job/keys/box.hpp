@@ -37,7 +37,7 @@ void describe(V& v, Box& b) {
   v.field("fittings", b.fittings, "kinds of support fittings inside: a stud, a hickey", 0, 2);
   v.tables("devices", b.devices, "yokes with devices");
   v.tables("terminal_blocks", b.terminal_blocks, "terminal block assemblies");
-  v.field("isolated_ground", b.isolated_ground, "true when there is a second set of grounds, isolated");
+  v.field("isolated_ground", b.isolated_ground, "largest conductor of a second, isolated set of grounds");
   v.field("barrier", b.barrier, "metal or nonmetallic, when a barrier without a marked volume parts it");
   v.field("barrier_volume", b.barrier_volume, "volume marked on the barrier", 1e-7, 1e-3);
   v.tables("also", b.also, "conductors that enter and belong to no circuit of this case");
