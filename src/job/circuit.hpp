@@ -23,6 +23,9 @@ struct Breaker {
   Given<double> poles;
   Given<Temperature> terminals;
   Given<bool> gfci, afci, full_load_rated;  ///< full_load_rated: listed for 100 % of its rating continuously
+  Given<bool> handle_ties;                  ///< identified ties that trip or switch its poles together
+  Given<Length> bending_space;              ///< from its terminals to the wall opposite
+  Given<double> wires_per_terminal;
   Given<bool> marked_for_small;             ///< listed and marked for 18 or 16 AWG
   Where where;
 };
@@ -38,6 +41,7 @@ struct Load {
   Given<Voltage> minimum_voltage;
   Given<Temperature> terminals;
   Given<Place> place;
+  Given<bool> needs_neutral;
   Given<bool> nonlinear, receptacles;  ///< receptacles: more than one for cord-and-plug portable loads
   Where where;
 };
@@ -52,6 +56,8 @@ struct Wire {
   Given<double> parallel;
   Given<Temperature> temperature;  ///< of the conductor in use, for resistance
   Given<std::string_view> hot, neutral;
+  Given<bool> white_remarked;   ///< a white conductor in a cable that is used as hot is re-marked
+  Given<bool> neutral_marked;   ///< a large neutral is marked white or gray at its ends
   Given<Length> diameter;
   Where where;
 };
@@ -64,6 +70,7 @@ struct Ground {
   Given<Material> material;
   Given<std::string_view> type, color;
   Given<bool> bare, compact;
+  Given<bool> marked;  ///< a large ground of another colour is stripped, marked or taped green at its ends
   Given<Length> diameter;
   Given<std::string_view> shared_with;  ///< the circuit whose grounding wire serves this one too
   Where where;
@@ -93,6 +100,7 @@ struct Circuit {
   Wire wire;
   Ground ground;
   Where where;
+  Given<bool> multiwire;           ///< it feeds loads from more than one line to one neutral
   const Circuit* feeder = nullptr;  ///< set when names are linked
 };
 

@@ -14,6 +14,9 @@ void describe(V& v, Breaker& b) {
   v.field("gfci", b.gfci, "true when it protects people from ground faults");
   v.field("afci", b.afci, "true when it protects from arc faults");
   v.field("full_load_rated", b.full_load_rated, "true when listed to carry 100 % of its rating continuously");
+  v.field("handle_ties", b.handle_ties, "true when identified handle ties join its poles");
+  v.field("bending_space", b.bending_space, "from its terminals to the wall opposite", 0, 3);
+  v.field("wires_per_terminal", b.wires_per_terminal, "wires on one terminal", 1, 5);
   v.field("marked_for_small", b.marked_for_small, "true when listed and marked to protect 18 or 16 AWG");
 }
 
@@ -31,6 +34,7 @@ void describe(V& v, Load& l) {
   v.field("minimum_voltage", l.minimum_voltage, "lowest voltage it works at, by its maker", 1, 1000);
   v.field("terminals", l.terminals, "temperature marking of its terminals", 60, 90);
   v.field("place", l.place, "where it stands");
+  v.field("needs_neutral", l.needs_neutral, "true when it needs a neutral, by its maker");
   v.field("nonlinear", l.nonlinear, "true when most of the load draws harmonic current");
   v.field("receptacles", l.receptacles, "true when the circuit feeds more than one receptacle for portable loads");
 }
@@ -48,6 +52,8 @@ void describe(V& v, Wire& w) {
   v.field("temperature", w.temperature, "temperature of the conductor at work, for its resistance", -40, 150);
   v.field("hot", w.hot, "colour of the ungrounded conductors");
   v.field("neutral", w.neutral, "colour of the neutral, or \"none\"");
+  v.field("white_remarked", w.white_remarked, "true when a white conductor used as hot is re-marked wherever it is seen");
+  v.field("neutral_marked", w.neutral_marked, "true when a large neutral is marked white or gray at its ends");
   v.field("diameter", w.diameter, "the maker's outside diameter, instead of the table's", 1e-4, 0.3);
 }
 
@@ -59,6 +65,7 @@ void describe(V& v, Ground& g) {
   v.field("type", g.type, "insulation type, when it is insulated");
   v.field("bare", g.bare, "true when it is bare");
   v.field("compact", g.compact, "true for compact stranding");
+  v.field("marked", g.marked, "true when a large ground of another colour is marked green at its ends");
   v.field("color", g.color, "colour of its insulation");
   v.field("diameter", g.diameter, "the maker's outside diameter, instead of the table's", 1e-4, 0.3);
   v.field("shared_with", g.shared_with, "the circuit in the same raceway whose grounding wire serves this one too");
@@ -78,6 +85,7 @@ void describe(V& v, Circuit& c) {
   v.field("fed_by", c.fed_by, "the feeder that it starts from, when it does not start at the supply");
   v.field("voltage", c.voltage, "voltage between its conductors", 1, 1000);
   v.field("phases", c.phases, "1 or 3", 1, 3);
+  v.field("multiwire", c.multiwire, "true when it feeds loads from more than one line to one neutral");
   v.path("path", c.path, "raceways and cables from the panel to the load, in order");
   v.table("breaker", c.breaker, "the overcurrent device");
   v.table("load", c.load, "what it feeds");
