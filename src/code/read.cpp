@@ -35,10 +35,12 @@ class RuleReader {
 
   bool broken() const { return broken_; }
 
-  /// The `[edition]` table's texts.
-  void read_edition(Book& book) {
-    const toml::table* e = root_["edition"].as_table();
-    if (e == nullptr) return complain(root_, "a rule file for an edition or amendment has an [edition] table");
+  /// The `[edition]` table's texts. A full edition starts from nothing; a delta has a base.
+  void read_edition(Book& book, bool full) {
+    const toml::node* edition = root_.get("edition");
+    const toml::table* e = edition != nullptr ? edition->as_table() : nullptr;
+    if (e == nullptr)
+      return complain(edition != nullptr ? *edition : root_, "a rule file for an edition or amendment has an [edition] table");
     for (const auto& [key, node] : *e) {
       if (key == "unseen") {
         if (node.is_boolean()) unseen_ = *node.value<bool>();
@@ -55,14 +57,25 @@ class RuleReader {
     }
     if (book.id.empty()) complain(*e, "an edition has an id");
     if (book.title.empty()) complain(*e, "an edition has a title");
+    if (full && !book.base.empty()) complain(*e, "a full edition has no base");
+    if (!full && book.base.empty()) complain(*e, "an edition without a folder of its own has a base");
   }
 
-  void read_entries(Book& book) {
+  /// Complains at a key of `[edition]`, or at the table when it has no such key.
+  void complain_of_edition(std::string_view key, std::string message) {
+    const toml::node* edition = root_.get("edition");
+    const toml::table* e = edition != nullptr ? edition->as_table() : nullptr;
+    const toml::node* at = e != nullptr ? e->get(key) : nullptr;
+    complain(at != nullptr ? *at : edition != nullptr ? *edition : root_, std::move(message));
+  }
+
+  void read_entries(Book& book, bool full) {
     for (const auto& [key, node] : root_) {
+      const bool of_deltas = key == "change" || key == "same" || key == "renumbered";
       if (key == "table") each_table(node, [&](const std::string& name, const toml::table& t) { table(book, name, t); });
       else if (key == "rule") each_table(node, [&](const std::string& name, const toml::table& t) { rule(book, name, t); });
-      else if (key != "edition" && key != "change" && key != "same" && key != "renumbered")
-        complain(node, fmt::format("unknown key '{}'", key.str()));
+      else if (full && of_deltas) complain(node, fmt::format("a full edition has no [[{}]]", key.str()));
+      else if (key != "edition" && !of_deltas) complain(node, fmt::format("unknown key '{}'", key.str()));
     }
   }
 
@@ -88,8 +101,10 @@ class RuleReader {
   }
 
   void complain(const toml::node& node, std::string message) {
-    const auto& at = node.source().begin;
-    diagnostics_.add({file_.name, at.line, at.column, 1, std::move(message), {}, line_of(file_.text, at.line)});
+    const toml::source_position begin = node.source().begin, end = node.source().end;
+    const bool one_line = begin.line == end.line && end.column > begin.column;
+    diagnostics_.add({file_.name, begin.line, begin.column, one_line ? end.column - begin.column : 1, std::move(message), {},
+                      line_of(file_.text, begin.line)});
   }
   Origin origin(const toml::node& node) const { return {file_.name, node.source().begin.line}; }
 
@@ -97,6 +112,31 @@ class RuleReader {
     if (const auto* s = node.as_string()) return s->get();
     complain(node, "text is wanted here");
     return {};
+  }
+
+  /// The source that an entry of a delta has to name.
+  std::string source_of(const toml::table& t, std::string_view what) {
+    const toml::node* n = t.get("source");
+    const std::string s = n != nullptr ? text(*n) : std::string{};
+    if (n == nullptr || (n->is_string() && s.empty()))
+      complain(n != nullptr ? *n : t, fmt::format("{} says in 'source' where it was read", what));
+    return s;
+  }
+
+  Basis basis_of(const toml::table& t, std::string_view what) {
+    if (const toml::node* n = t.get("basis")) return basis(*n);
+    complain(t, fmt::format("{} has a basis", what));
+    return Basis::memory;
+  }
+
+  bool only_keys(const toml::table& t, std::initializer_list<std::string_view> known, std::string_view what) {
+    bool good = true;
+    for (const auto& [k, node] : t)
+      if (std::find(known.begin(), known.end(), k.str()) == known.end()) {
+        complain(node, fmt::format("unknown key '{}' in {}", k.str(), what));
+        good = false;
+      }
+    return good;
   }
 
   template <class Fn>
@@ -187,6 +227,8 @@ class RuleReader {
     entry_complete(made.entry, t, name);
     made.entry.clause_basis = made.entry.basis == Basis::memory ? Basis::memory : Basis::published;
     if (made.units.size() != made.columns.size()) return complain(t, fmt::format("'{}': one unit for each column", name));
+    for (auto c = made.columns.begin(); c != made.columns.end(); ++c)
+      if (std::find(made.columns.begin(), c, *c) != c) return complain(t, fmt::format("'{}' has two columns '{}'", name, *c));
     made.keys = key.size();
     for (std::size_t i = 0; i < key.size(); ++i)
       if (i >= made.columns.size() || made.columns[i] != key[i])
@@ -229,8 +271,9 @@ class RuleReader {
         complain(n, "an exception has row, columns, basis and source");
         continue;
       }
+      if (!only_keys(*e, {"row", "columns", "basis", "source"}, "an exception")) continue;
       const Basis b = basis(*e->get("basis"));
-      const std::string source = text(*e->get("source"));
+      const std::string source = source_of(*e, "an exception");
       const auto columns = e->get("columns") != nullptr ? texts(*e->get("columns")) : t.columns;
       const toml::node* which = e->get("row");
       std::size_t hits = 0;
@@ -293,7 +336,8 @@ class RuleReader {
   }
 
   void same(Book& book, const toml::table& t) {
-    if (t.get("source") == nullptr) complain(t, "[[same]] has a source");
+    source_of(t, "a [[same]]");
+    if (t.get("tables") == nullptr && t.get("rules") == nullptr) complain(t, "a [[same]] names tables or rules");
     for (const auto& [k, node] : t) {
       if (k == "tables") {
         for (const std::string& name : texts(node))
@@ -311,8 +355,9 @@ class RuleReader {
 
   /// Clauses that only have another number: rows of name, was, now.
   void renumbered(Book& book, const toml::table& t) {
-    if (t.get("source") == nullptr || t.get("basis") == nullptr) complain(t, "[[renumbered]] has a source and a basis");
-    const Basis b = t.get("basis") != nullptr ? basis(*t.get("basis")) : Basis::memory;
+    source_of(t, "a [[renumbered]]");
+    const Basis b = basis_of(t, "a [[renumbered]]");
+    if (t.get("tables") == nullptr && t.get("rules") == nullptr) complain(t, "a [[renumbered]] names tables or rules");
     for (const auto& [k, node] : t) {
       if (k == "source" || k == "basis" || k == "note") continue;
       if (k != "tables" && k != "rules") {
@@ -336,6 +381,7 @@ class RuleReader {
   void renumber(BookEntry& e, const std::vector<std::string>& row, const toml::node& n, Basis b) {
     if (e.clause != row[1]) return refuse(n, fmt::format("the clause of '{}' (it says '{}')", row[0], e.clause));
     if (row[1] == row[2]) return complain(n, "the clause has the same number as before");
+    if (row[2].empty()) return complain(n, "a clause cannot become empty");
     e.clause = row[2];
     e.clause_basis = b;
     e.seen = true;
@@ -351,15 +397,11 @@ class RuleReader {
   }
 
   void change(Book& book, const toml::table& t) {
-    for (const auto& [k, node] : t) {
-      static constexpr std::string_view known[] = {"table", "rule",  "field", "row",    "column", "after",
-                                                   "was",   "now",   "source", "basis", "note"};
-      if (std::find(std::begin(known), std::end(known), k.str()) == std::end(known))
-        return complain(node, fmt::format("unknown key '{}' in [[change]]", k.str()));
-    }
-    if (t.get("source") == nullptr) complain(t, "a [[change]] says in 'source' where it was read");
-    const Basis b = t.get("basis") != nullptr ? basis(*t.get("basis")) : Basis::memory;
-    if (t.get("basis") == nullptr) complain(t, "a [[change]] has a basis");
+    if (!only_keys(t, {"table", "rule", "field", "row", "column", "after", "was", "now", "source", "basis", "note"}, "[[change]]")) return;
+    if (t.get("table") != nullptr && t.get("rule") != nullptr) return complain(t, "a [[change]] names a table or a rule, not both");
+    if (t.get("field") != nullptr && t.get("row") != nullptr) return complain(t, "a [[change]] names a field or a row, not both");
+    source_of(t, "a [[change]]");
+    const Basis b = basis_of(t, "a [[change]]");
     if (const toml::node* n = t.get("table")) {
       const auto at = book.tables.find(text(*n));
       if (at == book.tables.end()) return complain(*n, fmt::format("the base edition has no table '{}'", text(*n)));
@@ -397,13 +439,28 @@ class RuleReader {
     const toml::node *was = t.get("was"), *now = t.get("now");
     if (was == nullptr || now == nullptr) return complain(t, "a change of a field says what was and what is now");
     if (f == "basis") {
-      if (text(*was) != name(e.basis)) return refuse(*was, "the basis");
-      e.basis = basis(*now);
+      if (text(*was) != name(e.basis)) return refuse(*was, fmt::format("the basis (it says '{}')", name(e.basis)));
+      const Basis next = basis(*now);
+      if (next == e.basis) complain(*now, "this changes nothing");
+      e.basis = next;
       return;
     }
     std::string& value = f == "title" ? e.title : e.source;
     if (text(*was) != value) return refuse(*was, fmt::format("the {} (it says '{}')", f, value));
-    value = text(*now);
+    const std::string next = text(*now);
+    if (next.empty()) return complain(*now, fmt::format("a {} cannot become empty", f));
+    if (next == value) complain(*now, "this changes nothing");
+    value = next;
+  }
+
+  static bool alike(const std::vector<BookCell>& a, const std::vector<BookCell>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const BookCell& x, const BookCell& y) { return x.value == y.value; });
+  }
+
+  static std::string shown(const BookCell& c) {
+    if (const auto* n = std::get_if<double>(&c.value)) return number_text(*n, 9);
+    if (const auto* s = std::get_if<std::string>(&c.value)) return fmt::format("'{}'", *s);
+    return "nothing";
   }
 
   void change_parameter(BookRule& rule, const toml::node& field, const toml::table& t, Basis b) {
@@ -412,18 +469,17 @@ class RuleReader {
     const auto at = rule.parameters.find(f);
     if (was != nullptr) {
       if (at == rule.parameters.end()) return refuse(*was, fmt::format("'{}'", f));
-      const BookParameter old = parameter(*was, b);
-      if (!std::equal(old.cells.begin(), old.cells.end(), at->second.cells.begin(), at->second.cells.end(),
-                      [](const BookCell& x, const BookCell& y) { return x.value == y.value; }))
-        return refuse(*was, fmt::format("'{}'", f));
+      if (!alike(parameter(*was, b).cells, at->second.cells)) return refuse(*was, fmt::format("'{}'", f));
     } else if (at != rule.parameters.end()) {
       return complain(t, fmt::format("the base edition has '{}' already; say what it was", f));
     }
     if (now == nullptr) {
+      if (was == nullptr) complain(t, "a change says what was, what is now, or both");
       rule.parameters.erase(f);
       return;
     }
     BookParameter p = parameter(*now, b);
+    if (was != nullptr && alike(p.cells, at->second.cells)) complain(*now, "this changes nothing");
     for (BookCell& c : p.cells)
       if (const toml::node* s = t.get("source")) c.source = text(*s);
     rule.parameters[f] = std::move(p);
@@ -439,27 +495,31 @@ class RuleReader {
       if (column == table.columns.end()) return complain(*c, fmt::format("there is no column '{}'", text(*c)));
       if (was == nullptr || now == nullptr) return complain(t, "a change of a cell says what was and what is now");
       BookCell& cell = (*at)[static_cast<std::size_t>(column - table.columns.begin())];
-      if (plain(*was) != cell.value) return refuse(*was, "this cell");
-      cell = this->cell(*now, b);
-      cell.source = source;
+      if (plain(*was) != cell.value) return refuse(*was, fmt::format("this cell (it says {})", shown(cell)));
+      BookCell next = this->cell(*now, b);
+      if (next.value == cell.value) complain(*now, "this changes nothing");
+      next.source = source;
+      cell = std::move(next);
+      if (!unique_keys(table)) complain(*now, "there is a row with this key already");
       return;
     }
     if (was == nullptr) {
       if (at != table.rows.end()) return complain(key, "the base edition has this row already; say what it was");
       if (now == nullptr) return complain(t, "a new row says what is now");
+      if (now->is_array() && !is_row(row(*now, table), key)) return complain(key, "'row' is not how 'now' begins");
       insert_row(table, *now, t.get("after"), source, b);
       return;
     }
     if (at == table.rows.end()) return refuse(*was, "this row");
-    const auto old = row(*was, table);
-    if (!std::equal(old.begin(), old.end(), at->begin(), at->end(),
-                    [](const BookCell& x, const BookCell& y) { return x.value == y.value; }))
-      return refuse(*was, "this row");
+    if (!alike(row(*was, table), *at)) return refuse(*was, "this row");
     if (now == nullptr) {
       table.rows.erase(at);
       return;
     }
-    *at = sourced(row(*now, table), source, b);
+    auto next = sourced(row(*now, table), source, b);
+    if (alike(next, *at)) complain(*now, "this changes nothing");
+    *at = std::move(next);
+    if (!unique_keys(table)) complain(*now, "there is a row with this key already");
   }
 
   static std::vector<BookCell> sourced(std::vector<BookCell> cells, const std::string& source, Basis b) {
@@ -497,12 +557,13 @@ const Book* find(const std::vector<Book>& books, std::string_view id) {
   return at != books.end() ? &*at : nullptr;
 }
 
-void lay_over(RuleReader& reader, Book head, const RuleFile& file, std::vector<Book>& books, Diagnostics& diagnostics) {
+void lay_over(RuleReader& reader, const Book& head, std::vector<Book>& books) {
   if (find(books, head.id) != nullptr)
-    return diagnostics.add({file.name, 0, 0, 1, fmt::format("there is an edition '{}' already", head.id), {}, {}});
+    return reader.complain_of_edition("id", fmt::format("there is an edition '{}' already", head.id));
+  if (head.base.empty()) return;  // complained of when it was read
   const Book* base = find(books, head.base);
   if (base == nullptr)
-    return diagnostics.add({file.name, 0, 0, 1, fmt::format("its base '{}' is no edition here", head.base), {}, {}});
+    return reader.complain_of_edition("base", fmt::format("its base '{}' is no edition here, or comes back to it", head.base));
   Book made = *base;
   made.id = head.id;
   made.title = head.title;
@@ -510,7 +571,7 @@ void lay_over(RuleReader& reader, Book head, const RuleFile& file, std::vector<B
   made.adopted = head.adopted;
   made.ordinance = head.ordinance;
   reader.read_changes(made);
-  reader.read_entries(made);
+  reader.read_entries(made, false);
   books.push_back(std::move(made));
 }
 
@@ -524,7 +585,6 @@ std::vector<Book> read_books(const std::vector<RuleFile>& files, Diagnostics& di
     if (f.name.ends_with("/edition.toml")) bases[folder_of(f.name)];
 
   struct Delta {
-    const RuleFile* file;
     RuleReader reader;
     Book head;
   };
@@ -533,12 +593,17 @@ std::vector<Book> read_books(const std::vector<RuleFile>& files, Diagnostics& di
     RuleReader reader(f, diagnostics);
     if (reader.broken()) continue;
     if (const auto base = bases.find(folder_of(f.name)); base != bases.end()) {
-      if (f.name.ends_with("/edition.toml")) reader.read_edition(base->second);
-      else reader.read_entries(base->second);
+      if (f.name.ends_with("/edition.toml")) {
+        reader.read_edition(base->second, true);
+        for (const auto& [folder, other] : bases)
+          if (&other != &base->second && !other.id.empty() && other.id == base->second.id)
+            reader.complain_of_edition("id", fmt::format("there is an edition '{}' already", other.id));
+      }
+      reader.read_entries(base->second, true);
     } else {
       Book head;
-      reader.read_edition(head);
-      deltas.push_back({&f, std::move(reader), std::move(head)});
+      reader.read_edition(head, false);
+      deltas.push_back({std::move(reader), std::move(head)});
     }
   }
   std::vector<Book> books;
@@ -547,7 +612,7 @@ std::vector<Book> read_books(const std::vector<RuleFile>& files, Diagnostics& di
     const auto ready = std::find_if(deltas.begin(), deltas.end(),
                                     [&](const Delta& d) { return find(books, d.head.base) != nullptr; });
     const auto next = ready != deltas.end() ? ready : deltas.begin();
-    lay_over(next->reader, next->head, *next->file, books, diagnostics);
+    lay_over(next->reader, next->head, books);
     deltas.erase(next);
   }
   return books;
@@ -557,8 +622,8 @@ void lay_over(const RuleFile& file, std::vector<Book>& books, Diagnostics& diagn
   RuleReader reader(file, diagnostics);
   if (reader.broken()) return;
   Book head;
-  reader.read_edition(head);
-  lay_over(reader, std::move(head), file, books, diagnostics);
+  reader.read_edition(head, false);
+  lay_over(reader, head, books);
 }
 
 }  // namespace pullproof::code
