@@ -17,9 +17,14 @@ inline constexpr auto lower_of_two = formula("usable ampacity", "Iz", "min(Ia, I
 inline constexpr auto lower_of_three = formula("usable ampacity", "Iz", "min(Ia, It, Ik)", {"Ia", "It", "Ik"},
     [](Current a, Current b, Current c) -> Current { return std::min({a, b, c}); });
 
+inline constexpr auto plain_of_two = formula("ampacity before factors", "Ip", "min(Ib, It)", {"Ib", "It"},
+    [](Current a, Current b) -> Current { return std::min(a, b); });
+inline constexpr auto plain_of_three = formula("ampacity before factors", "Ip", "min(Ib, It, Ik)", {"Ib", "It", "Ik"},
+    [](Current a, Current b, Current c) -> Current { return std::min({a, b, c}); });
+
 inline constexpr auto raised_ambient = formula("ambient with the roof's heat", "Ta", "T + dT", {"T", "dT"},
     [](Temperature t, double rise) -> Temperature { return {t.celsius + rise}; });
-inline constexpr auto raised_ambient_f = formula("ambient with the roof's heat, in °F", "Tf", "T + dT", {"T", "dT"},
+inline constexpr auto raised_ambient_f = formula("ambient with the roof's heat", "Ta", "T + dT", {"T", "dT"},
     [](double t, double rise) -> double { return t + rise; });
 inline constexpr auto bundle_count = formula("counted conductors in the bundle", "n", "b * n1", {"b", "n1"},
     [](double cables, double each) -> double { return cables * each; });

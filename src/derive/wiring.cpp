@@ -99,25 +99,50 @@ std::string_view moisture_word(Moisture m) {
   return "";
 }
 
-MoistureFound moisture_in(Context& cx, const Stretch& s) {
-  const Given<Place>& p = place_of(s);
+namespace {
+
+MoistureFound moisture_at(Context& cx, const Given<Place>& p, std::string_view name, bool raceway) {
   if (!p) {
-    cx.assume("place", cx.text("the place of '{}' is not given: taken as indoors and dry", name_of(s)));
+    cx.assume("place", cx.text("the place of '{}' is not given: taken as indoors and dry", name));
     return {Moisture::dry, cx.working().last()};
   }
   const auto found = [&](Moisture m, std::string_view why, const Citation& cite) {
     return MoistureFound{m, cx.choose("moisture", why, cite)};
   };
   if (p->has(Place::underground))
-    return found(Moisture::wet, "underground, so wet inside", cx.cite("wet-raceway-underground"));
+    return found(Moisture::wet, raceway ? "underground, so wet inside" : "underground, so wet", cx.cite("wet-raceway-underground"));
   if (p->has(Place::wet)) return found(Moisture::wet, "the place is wet", cx.cite("wet-conductors"));
   if (p->has(Place::damp)) return found(Moisture::damp, "the place is damp", cx.cite("damp-conductors"));
   if (p->has(Place::outdoors) || p->has(Place::rooftop))
-    return found(Moisture::wet, p->has(Place::dry) ? "outdoors counts as wet, whatever the weather" : "outdoors above grade, so wet inside",
-                 cx.cite("wet-raceway-outdoors"));
+    return found(Moisture::wet,
+                 p->has(Place::dry) ? "outdoors counts as wet, whatever the weather"
+                 : raceway          ? "outdoors above grade, so wet inside"
+                                    : "outdoors above grade, so wet",
+                 cx.cite(raceway ? "wet-raceway-outdoors" : "wet-conductors"));
   if (p->has(Place::dry)) return found(Moisture::dry, "the place is dry", cx.cite("dry-conductors"));
-  cx.assume("place", cx.text("the place of '{}' does not say dry, damp or wet: taken as dry", name_of(s)));
+  cx.assume("place", cx.text("the place of '{}' does not say dry, damp or wet: taken as dry", name));
   return {Moisture::dry, cx.working().last()};
+}
+
+}  // namespace
+
+const Raceway* raceway_around(const Context& cx, const Stretch& s) {
+  if (s.raceway != nullptr || s.cable == nullptr || !s.cable->inside) return s.raceway;
+  for (const Raceway& r : cx.job().raceways)
+    if (r.name && *r.name == *s.cable->inside) return &r;
+  return nullptr;
+}
+
+MoistureFound moisture_in(Context& cx, const Stretch& s) {
+  const Raceway* around = raceway_around(cx, s);
+  const auto in_raceway = [&] { return moisture_at(cx, around->place, *around->name, true); };
+  if (s.cable == nullptr) return in_raceway();
+  // A cable in a raceway that says nothing of its own place is where the raceway is.
+  if (around != nullptr && !s.cable->place) return in_raceway();
+  const MoistureFound own = moisture_at(cx, s.cable->place, name_of(s), false);
+  if (around == nullptr || !around->place) return own;
+  const MoistureFound outer = in_raceway();
+  return outer.moisture > own.moisture ? outer : own;
 }
 
 const Stretch* stretch_in(const Circuit& c, const Raceway& r) {

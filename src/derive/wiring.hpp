@@ -45,8 +45,11 @@ const Given<Length>& length_of(Context& cx, const Stretch& s);
 /// The place of a stretch, if it is given.
 const Given<Place>& place_of(const Stretch& s);
 
-/// The moisture that conductors meet in a raceway or cable: raceways outdoors and underground are wet inside.
-/// A place that says nothing about moisture indoors is taken as dry, aloud.
+/// The raceway that a stretch runs in: its own, or the one that its cable is pulled into; null for a cable alone.
+const Raceway* raceway_around(const Context& cx, const Stretch& s);
+
+/// The moisture that conductors meet in a raceway or cable: raceways outdoors and underground are wet inside, and a
+/// cable in a raceway meets the worse of both. A place that says nothing about moisture indoors is taken as dry, aloud.
 struct MoistureFound {
   Moisture moisture = Moisture::dry;
   StepId why = no_step;

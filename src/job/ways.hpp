@@ -21,6 +21,7 @@ struct Other {
   Given<bool> current_carrying, bare, compact;
   Given<Length> diameter;  ///< of one conductor or cable, when the tables do not list it
   Given<bool> cable;       ///< a multiconductor cable or cord: it counts as one conductor for fill
+  Given<double> conductors;  ///< of one such cable: those that carry current
   Where where;
 };
 

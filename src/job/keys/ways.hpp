@@ -15,6 +15,7 @@ void describe(V& v, Other& o) {
   v.field("compact", o.compact, "true for compact stranding");
   v.field("diameter", o.diameter, "outside diameter of one, when the tables do not list it", 1e-4, 0.3);
   v.field("cable", o.cable, "true for a multiconductor cable or cord, which fills as one conductor");
+  v.field("conductors", o.conductors, "conductors that carry current in each such cable", 0, 40);
 }
 
 template <class V>
