@@ -164,7 +164,21 @@ class Collector {
     put(Part::cable, *k.name, what, count, "counts as one conductor", from_diameter(cx_, k.diameter, what, cx_.cite("fill-cable")));
   }
 
+  /// A control cable; or, of a Class 1 run in building or fixture wire, so many conductors.
   void control(const Control& c) {
+    const ControlCable& k = c.cable;
+    const auto known = [&](std::string_view table) {
+      const auto t = cx_.edition().table(table);
+      return k.type && t && t->find(*k.type);
+    };
+    if (known("insulation") || known("fixture-wire")) {
+      const double count = cx_.need(k.conductors, "control.cable.conductors", cx_.text("'{}': how many conductors run", *c.name));
+      const Wanted w{cx_.text("conductors of '{}'", *c.name), "control.cable", k.size, *k.type, known("fixture-wire"), false, false, {}, k.diameter};
+      Content& p = put(Part::control, *c.name, w.what, count, "as given", wire(cx_, w));
+      p.type = w.type;
+      p.size = w.size;
+      return;
+    }
     const std::string_view what = cx_.text("control cable '{}'", *c.name);
     cx_.need(c.cable.diameter, "control.cable.diameter", cx_.text("'{}' counts as one conductor of its outside diameter", *c.name));
     put(Part::control, *c.name, what, 1, "counts as one conductor", from_diameter(cx_, c.cable.diameter, what, cx_.cite("fill-cable")));
