@@ -81,6 +81,7 @@ inline constexpr Unit<Length> foot{"ft", 0.3048, 3};
 inline constexpr Unit<Length> inch{"in", 0.0254, 4};
 inline constexpr Unit<Length> metre{"m", 1, 3};
 inline constexpr Unit<Area> square_inch{"in²", 0.0254 * 0.0254, 4};
+inline constexpr Unit<Area> square_foot{"ft²", 0.3048 * 0.3048, 1};
 inline constexpr Unit<Volume> cubic_inch{"in³", 0.0254 * 0.0254 * 0.0254, 3};
 inline constexpr Unit<Temperature> celsius{"°C", 1, 2};
 inline constexpr Unit<Angle> degree{"°", 1, 1};

@@ -23,6 +23,7 @@ struct Breaker {
   Given<double> poles;
   Given<Temperature> terminals;
   Given<bool> gfci, afci, full_load_rated;  ///< full_load_rated: listed for 100 % of its rating continuously
+  Given<bool> tandem, listed_for_panel;
   Given<bool> handle_ties;                  ///< identified ties that trip or switch its poles together
   Given<Length> bending_space;              ///< from its terminals to the wall opposite
   Given<double> wires_per_terminal;

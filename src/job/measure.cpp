@@ -19,6 +19,8 @@ constexpr UnitWord unit_words[] = {
     {"inches", Dimension::length, 0.0254}, {"inch", Dimension::length, 0.0254}, {"feet", Dimension::length, 0.3048},
     {"foot", Dimension::length, 0.3048},   {"yd", Dimension::length, 0.9144},
     {"in²", Dimension::area, 0.00064516},  {"in2", Dimension::area, 0.00064516},
+    {"ft²", Dimension::area, 0.09290304},  {"ft2", Dimension::area, 0.09290304},
+    {"m²", Dimension::area, 1},            {"m2", Dimension::area, 1},
     {"mm²", Dimension::area, 1e-6},        {"mm2", Dimension::area, 1e-6},
     {"in³", Dimension::volume, 1.6387064e-5}, {"in3", Dimension::volume, 1.6387064e-5},
     {"gal", Dimension::volume, 0.003785411784}, {"L", Dimension::volume, 1e-3},

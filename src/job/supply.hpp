@@ -6,6 +6,7 @@
 #include "core/quantity.hpp"
 #include "core/size.hpp"
 #include "job/given.hpp"
+#include "job/service.hpp"
 
 namespace pullproof {
 
@@ -36,6 +37,8 @@ struct Supply {
   Given<Current> available_fault;
   Given<Voltage> voltage;  ///< measured or held at the panel; the system's nominal when absent
   Given<Temperature> terminals;
+  Panel panel;
+  Service service;
 };
 
 }  // namespace pullproof

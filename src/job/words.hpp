@@ -48,6 +48,26 @@ struct Words<Barrier> {
                                                                  {"nonmetallic", Barrier::nonmetallic}};
 };
 template <>
+struct Words<LoadMethod> {
+  static constexpr std::pair<std::string_view, LoadMethod> all[] = {{"standard", LoadMethod::standard},
+                                                                    {"optional", LoadMethod::optional},
+                                                                    {"existing", LoadMethod::existing},
+                                                                    {"measured", LoadMethod::measured}};
+};
+template <>
+struct Words<ServiceLoadKind> {
+  static constexpr std::pair<std::string_view, ServiceLoadKind> all[] = {
+      {"appliance", ServiceLoadKind::appliance},
+      {"range", ServiceLoadKind::range},
+      {"dryer", ServiceLoadKind::dryer},
+      {"charger", ServiceLoadKind::charger},
+      {"motor", ServiceLoadKind::motor},
+      {"cooling", ServiceLoadKind::cooling},
+      {"heat pump", ServiceLoadKind::heat_pump},
+      {"heat pump supplement", ServiceLoadKind::heat_pump_supplement},
+      {"electric heat", ServiceLoadKind::electric_heat}};
+};
+template <>
 struct Words<GroundKind> {
   static constexpr std::pair<std::string_view, GroundKind> all[] = {{"wire", GroundKind::wire},
                                                                     {"raceway", GroundKind::raceway}};

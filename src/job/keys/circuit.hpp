@@ -14,6 +14,8 @@ void describe(V& v, Breaker& b) {
   v.field("gfci", b.gfci, "true when it protects people from ground faults");
   v.field("afci", b.afci, "true when it protects from arc faults");
   v.field("full_load_rated", b.full_load_rated, "true when listed to carry 100 % of its rating continuously");
+  v.field("tandem", b.tandem, "true for a tandem breaker, two in one space");
+  v.field("listed_for_panel", b.listed_for_panel, "true when the panel's label or a listing allows this breaker in it");
   v.field("handle_ties", b.handle_ties, "true when identified handle ties join its poles");
   v.field("bending_space", b.bending_space, "from its terminals to the wall opposite", 0, 3);
   v.field("wires_per_terminal", b.wires_per_terminal, "wires on one terminal", 1, 5);

@@ -1,5 +1,6 @@
 #pragma once
 // Keys of [job] and [supply].
+#include "job/keys/service.hpp"
 #include "job/supply.hpp"
 
 namespace pullproof {
@@ -24,6 +25,8 @@ void describe(V& v, Supply& s) {
   v.field("available_fault", s.available_fault, "fault current available at the panel, \"9.2 kA\"", 1, 500e3);
   v.field("voltage", s.voltage, "voltage held or measured at the panel, when it is not the nominal one", 1, 1000);
   v.field("terminals", s.terminals, "temperature marking of the panel's terminals, \"75 °C\"", 60, 90);
+  v.table("panel", s.panel, "busbars and spaces");
+  v.table("service", s.service, "what the service carries, to add the new load to it");
 }
 
 }  // namespace pullproof
