@@ -557,19 +557,28 @@ const Book* find(const std::vector<Book>& books, std::string_view id) {
   return at != books.end() ? &*at : nullptr;
 }
 
-void lay_over(RuleReader& reader, const Book& head, std::vector<Book>& books) {
+/// Whether edition `id` is `ancestor` or descends from it.
+bool descends(const std::vector<Book>& books, std::string_view id, std::string_view ancestor) {
+  for (const Book* b = find(books, id); b != nullptr; b = b->base.empty() ? nullptr : find(books, b->base))
+    if (b->id == ancestor) return true;
+  return false;
+}
+
+void lay_over(RuleReader& reader, Book head, std::string_view over, std::vector<Book>& books) {
   if (find(books, head.id) != nullptr)
     return reader.complain_of_edition("id", fmt::format("there is an edition '{}' already", head.id));
   if (head.base.empty()) return;  // complained of when it was read
-  const Book* base = find(books, head.base);
+  const Book* base = find(books, over.empty() ? std::string_view(head.base) : over);
   if (base == nullptr)
     return reader.complain_of_edition("base", fmt::format("its base '{}' is no edition here, or comes back to it", head.base));
+  if (!over.empty() && !descends(books, over, head.base))
+    return reader.complain_of_edition("base", fmt::format("this changes '{}', which the case is not checked to", head.base));
   Book made = *base;
-  made.id = head.id;
-  made.title = head.title;
-  made.base = head.base;
-  made.adopted = head.adopted;
-  made.ordinance = head.ordinance;
+  made.id = std::move(head.id);
+  made.title = std::move(head.title);
+  made.base = base->id;
+  made.adopted = std::move(head.adopted);
+  made.ordinance = std::move(head.ordinance);
   reader.read_changes(made);
   reader.read_entries(made, false);
   books.push_back(std::move(made));
@@ -588,7 +597,7 @@ std::vector<Book> read_books(const std::vector<RuleFile>& files, Diagnostics& di
     RuleReader reader;
     Book head;
   };
-  std::list<Delta> deltas;  // readers hold references and do not move
+  std::list<Delta> deltas;
   for (const RuleFile& f : sorted) {
     RuleReader reader(f, diagnostics);
     if (reader.broken()) continue;
@@ -612,18 +621,20 @@ std::vector<Book> read_books(const std::vector<RuleFile>& files, Diagnostics& di
     const auto ready = std::find_if(deltas.begin(), deltas.end(),
                                     [&](const Delta& d) { return find(books, d.head.base) != nullptr; });
     const auto next = ready != deltas.end() ? ready : deltas.begin();
-    lay_over(next->reader, next->head, books);
+    lay_over(next->reader, next->head, {}, books);
     deltas.erase(next);
   }
   return books;
 }
 
-void lay_over(const RuleFile& file, std::vector<Book>& books, Diagnostics& diagnostics) {
+void lay_over(const RuleFile& file, std::vector<Book>& books, Diagnostics& diagnostics, std::string_view over) {
   RuleReader reader(file, diagnostics);
   if (reader.broken()) return;
   Book head;
   reader.read_edition(head, false);
-  lay_over(reader, head, books);
+  const std::string_view start = over.empty() ? std::string_view(head.base) : over;
+  if (!descends(books, start, head.id)) std::erase_if(books, [&](const Book& b) { return b.id == head.id; });
+  lay_over(reader, std::move(head), over, books);
 }
 
 }  // namespace pullproof::code

@@ -44,6 +44,18 @@ std::string printable(std::string_view text) {
   return out;
 }
 
+std::string well_formed(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  while (!text.empty()) {
+    const Point p = first_point(text);
+    if (p.code < 0) out += "\uFFFD";
+    else out.append(text.substr(0, p.bytes));
+    text.remove_prefix(p.bytes);
+  }
+  return out;
+}
+
 std::size_t display_width(std::string_view utf8) {
   std::size_t cells = 0;
   while (!utf8.empty()) {

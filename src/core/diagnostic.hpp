@@ -38,4 +38,7 @@ std::size_t display_width(std::string_view utf8);
 /// `text` with control characters and invalid UTF-8 replaced by U+FFFD.
 std::string printable(std::string_view text);
 
+/// `text` with invalid UTF-8 replaced by U+FFFD, all else as it is.
+std::string well_formed(std::string_view text);
+
 }  // namespace pullproof

@@ -494,10 +494,9 @@ toml::table parse(const Case& c, CaseReader& reader) {
 
 }  // namespace
 
-std::shared_ptr<const Case> read_case(std::string file, std::string text, Diagnostics& diagnostics) {
+std::shared_ptr<const Case> read_case_partly(std::string file, std::string text, Diagnostics& diagnostics) {
   auto c = std::make_shared<Case>();
   c->file = std::move(file);
-  const std::size_t before = diagnostics.all().size();
   if (text.size() > largest_case) {
     diagnostics.add({c->file, 0, 0, 1, fmt::format("the file is larger than {} bytes", largest_case), {}, {}});
     return nullptr;
@@ -511,6 +510,12 @@ std::shared_ptr<const Case> read_case(std::string file, std::string text, Diagno
   const toml::table root = parse(*c, reader);
   reader.read(root);
   link_names(*c, diagnostics);
+  return c;
+}
+
+std::shared_ptr<const Case> read_case(std::string file, std::string text, Diagnostics& diagnostics) {
+  const std::size_t before = diagnostics.all().size();
+  auto c = read_case_partly(std::move(file), std::move(text), diagnostics);
   return diagnostics.all().size() == before ? c : nullptr;
 }
 

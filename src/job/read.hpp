@@ -15,4 +15,8 @@ inline constexpr std::size_t largest_case = 1024 * 1024;
 /// their raceways and cables, circuits at their feeders. Never throws for any input.
 std::shared_ptr<const Case> read_case(std::string file, std::string text, Diagnostics& diagnostics);
 
+/// As read_case, but gives what could be read in spite of complaints, so that more of them can be looked for.
+/// Such a case is not to be checked.
+std::shared_ptr<const Case> read_case_partly(std::string file, std::string text, Diagnostics& diagnostics);
+
 }  // namespace pullproof

@@ -1,0 +1,283 @@
+#include "report/json.hpp"
+
+#include <rapidjson/encodings.h>
+#include <rapidjson/prettywriter.h>
+#include <rapidjson/stringbuffer.h>
+
+#include <cmath>
+#include <map>
+
+#include "report/steps.hpp"
+
+namespace pullproof::report {
+namespace {
+
+std::string_view word(Verdict v) {
+  switch (v) {
+    case Verdict::pass: return "pass";
+    case Verdict::fail: return "fail";
+    case Verdict::advice: return "advice";
+    case Verdict::needs_input: return "needs_input";
+    case Verdict::not_covered: return "not_covered";
+    case Verdict::not_applicable: return "not_applicable";
+  }
+  return "";
+}
+
+std::string_view word(Basis b) { return b == Basis::common_practice ? "common_practice" : name(b); }
+std::string_view word(Must m) { return m == Must::at_most ? "at_most" : "at_least"; }
+
+}  // namespace
+
+class JsonReports::Writer {
+ public:
+  explicit Writer(std::string_view version) : out_(text_) {
+    out_.SetIndent(' ', 1);
+    out_.StartObject();
+    field("format", "pullproof-reports-1");
+    field("version", version);
+    key("reports");
+    out_.StartArray();
+  }
+
+  void add(const Report& r) {
+    out_.StartObject();
+    field("file", r.case_file);
+    field("outcome", name(r.outcome()));
+    key("complaints");
+    out_.StartArray();
+    out_.EndArray();
+    key("job");
+    out_.StartObject();
+    optional("title", r.title);
+    optional("site", r.site);
+    optional("permit", r.permit);
+    optional("date", r.date);
+    out_.EndObject();
+    key("edition");
+    out_.StartObject();
+    field("id", r.edition);
+    list("chain", r.edition_chain);
+    out_.EndObject();
+    counts(r);
+    key("assumptions");
+    out_.StartArray();
+    for (const Assumption& a : r.assumptions) assumption(a);
+    out_.EndArray();
+    key("findings");
+    out_.StartArray();
+    for (const Finding& f : r.findings) finding(r, f);
+    out_.EndArray();
+    list("notes", r.notes);
+    list("cautions", r.cautions);
+    out_.EndObject();
+  }
+
+  void add_unreadable(std::string_view file, const std::vector<Diagnostic>& complaints) {
+    out_.StartObject();
+    field("file", file);
+    field("outcome", "unreadable");
+    key("complaints");
+    out_.StartArray();
+    for (const Diagnostic& d : complaints) {
+      out_.StartObject();
+      field("message", d.message);
+      optional("note", d.note);
+      where("where", {d.file, d.line, d.column, d.length}, d.line != 0);
+      out_.EndObject();
+    }
+    out_.EndArray();
+    out_.EndObject();
+  }
+
+  void finish(int exit_status) {
+    out_.EndArray();
+    key("exit_status");
+    out_.Int(exit_status);
+    out_.EndObject();
+    text_.Put('\n');
+  }
+
+  std::string take() {
+    std::string s(text_.GetString(), text_.GetSize());
+    text_.Clear();
+    return s;
+  }
+
+ private:
+  void key(std::string_view k) { out_.Key(k.data(), static_cast<rapidjson::SizeType>(k.size())); }
+  void string(std::string_view s) {
+    const std::string good = well_formed(s);
+    out_.String(good.data(), static_cast<rapidjson::SizeType>(good.size()));
+  }
+  void field(std::string_view k, std::string_view value) {
+    key(k);
+    string(value);
+  }
+  void optional(std::string_view k, std::string_view value) {
+    key(k);
+    if (value.empty()) out_.Null();
+    else string(value);
+  }
+  void number(double value) {
+    if (std::isfinite(value)) out_.Double(value);
+    else out_.Null();
+  }
+  void list(std::string_view k, const std::vector<std::string_view>& items) {
+    key(k);
+    out_.StartArray();
+    for (const std::string_view s : items) string(s);
+    out_.EndArray();
+  }
+
+  void where(std::string_view k, const Where& w, bool present) {
+    key(k);
+    if (!present) return void(out_.Null());
+    out_.StartObject();
+    field("file", w.file);
+    key("line");
+    out_.Uint(w.line);
+    key("column");
+    out_.Uint(w.column);
+    key("length");
+    out_.Uint(w.length);
+    out_.EndObject();
+  }
+
+  void citation(const Citation& c) {
+    key("citation");
+    if (c.clause.empty()) return void(out_.Null());
+    out_.StartObject();
+    field("edition", c.edition);
+    field("clause", c.clause);
+    field("clause_basis", word(c.clause_basis));
+    field("entry", c.entry);
+    optional("row", c.row);
+    optional("column", c.column);
+    field("basis", word(c.basis));
+    field("source", c.source);
+    key("origin");
+    if (!c.origin) {
+      out_.Null();
+    } else {
+      out_.StartObject();
+      field("file", c.origin.file);
+      key("line");
+      out_.Uint(c.origin.line);
+      out_.EndObject();
+    }
+    out_.EndObject();
+  }
+
+  void counts(const Report& r) {
+    key("counts");
+    out_.StartObject();
+    for (const Verdict v : {Verdict::fail, Verdict::needs_input, Verdict::not_covered, Verdict::advice, Verdict::pass,
+                            Verdict::not_applicable}) {
+      key(word(v));
+      out_.Uint64(r.count(v));
+    }
+    out_.EndObject();
+  }
+
+  void assumption(const Assumption& a) {
+    out_.StartObject();
+    field("subject", a.subject);
+    field("text", a.text);
+    citation(a.cite);
+    out_.EndObject();
+  }
+
+  void finding(const Report& r, const Finding& f) {
+    const Working& w = r.sheets[f.sheet].working;
+    out_.StartObject();
+    field("check", f.check);
+    field("title", f.title);
+    field("subject", f.subject);
+    field("verdict", word(f.verdict));
+    field("message", f.message);
+    optional("change", f.change);
+    optional("missing", f.missing);
+    field("basis", word(f.basis));
+    citation(f.cite);
+    where("where", f.where, static_cast<bool>(f.where));
+    compared("demand", w, f.demand);
+    compared("limit", w, f.limit);
+    key("must");
+    if (f.limit == no_step) out_.Null();
+    else string(word(f.must));
+    key("used");
+    if (f.used) number(*f.used);
+    else out_.Null();
+    working(w, f);
+    out_.EndObject();
+  }
+
+  /// What is compared, without where it comes from: that is in the working.
+  void compared(std::string_view k, const Working& w, StepId id) {
+    key(k);
+    if (id == no_step) return void(out_.Null());
+    const Step& s = w.steps()[id];
+    out_.StartObject();
+    field("name", s.name);
+    optional("symbol", s.symbol);
+    value(s);
+    out_.EndObject();
+  }
+
+  void value(const Step& s) {
+    key("value");
+    if (s.numeric) number(s.value);
+    else out_.Null();
+    field("unit", s.unit);
+    field("shown", shown(s));
+  }
+
+  void working(const Working& w, const Finding& f) {
+    key("working");
+    out_.StartArray();
+    std::map<StepId, unsigned> place;
+    for (const StepId id : steps_behind(w, f)) place.emplace(id, static_cast<unsigned>(place.size()));
+    for (const auto& [id, at] : place) step(w.steps()[id], place);
+    out_.EndArray();
+  }
+
+  void step(const Step& s, const std::map<StepId, unsigned>& place) {
+    out_.StartObject();
+    field("kind", name(s.kind));
+    field("name", s.name);
+    optional("symbol", s.symbol);
+    value(s);
+    optional("text", s.numeric ? s.text : std::string_view{});
+    optional("expression", s.expression);
+    key("inputs");
+    out_.StartArray();
+    for (std::size_t i = 0; i < s.input_count; ++i) {
+      const auto at = place.find(s.inputs[i]);
+      if (at == place.end()) continue;
+      out_.StartObject();
+      key("step");
+      out_.Uint(at->second);
+      optional("parameter", s.parameters[i]);
+      out_.EndObject();
+    }
+    out_.EndArray();
+    citation(s.cite);
+    where("where", s.where, static_cast<bool>(s.where));
+    out_.EndObject();
+  }
+
+  rapidjson::StringBuffer text_;
+  rapidjson::PrettyWriter<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>> out_;
+};
+
+JsonReports::JsonReports(std::string_view version) : writer_(std::make_unique<Writer>(version)) {}
+JsonReports::~JsonReports() = default;
+void JsonReports::add(const Report& report) { writer_->add(report); }
+void JsonReports::add_unreadable(std::string_view file, const std::vector<Diagnostic>& complaints) {
+  writer_->add_unreadable(file, complaints);
+}
+void JsonReports::finish(int exit_status) { writer_->finish(exit_status); }
+std::string JsonReports::take() { return writer_->take(); }
+
+}  // namespace pullproof::report
