@@ -1,41 +1,41 @@
 #include <fmt/format.h>
 
 #include <cstdio>
-#include <fstream>
-#include <iterator>
+#include <exception>
 
-#include "engine/run.hpp"
-#include "job/read.hpp"
-#include "report/text.hpp"
+#include "cli/commands.hpp"
+#include "cli/shelf.hpp"
+#include "cli/terminal.hpp"
+#include "core/diagnostic.hpp"
+
+namespace {
+
+using namespace pullproof;
+
+int run(int argc, char** argv) {
+  try {
+    const cli::Request request = cli::read_command_line(argc, argv);
+    int status = cli::status_pass;
+    if (request.command != nullptr) status = request.command->run(request.options);
+    else cli::put(request.print);
+    cli::flush();
+    return status;
+  } catch (const cli::CommandError& error) {
+    fmt::print(stderr, "pullproof: {}\n", printable(error.what()));
+    if (!error.note.empty()) fmt::print(stderr, "  note: {}\n", printable(error.note));
+  } catch (const cli::BadInput& bad) {
+    for (const Diagnostic& d : bad.complaints) fmt::print(stderr, "{}", render(d));
+  }
+  return cli::status_bad;
+}
+
+}  // namespace
 
 int main(int argc, char** argv) {
-  using namespace pullproof;
-  if (argc < 2) return 2;
-  std::ifstream in(argv[1], std::ios::binary);
-  if (!in) {
-    fmt::print(stderr, "{}: cannot be read\n", argv[1]);
-    return 2;
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "pullproof: this is a fault of the program: %s\n", error.what());
   }
-  std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  Diagnostics diagnostics;
-  const auto job = read_case(argv[1], std::move(text), diagnostics);
-  std::optional<code::Edition> edition;
-  if (job) {
-    edition = code::Edition::find(code::built_in(), job->edition.value);
-    if (!edition) {
-      fmt::print(stderr, "no such edition\n");
-      return 2;
-    }
-    fit_to_edition(*job, *edition, diagnostics);
-  }
-  for (const Diagnostic& d : diagnostics.sorted()) fmt::print(stderr, "{}", render(d));
-  if (!diagnostics.empty()) return 2;
-  const Report report = run_checks(job, *edition);
-  fmt::print("{}", report::as_text(report, {false, argc > 2, 80}));
-  switch (report.outcome()) {
-    case Outcome::pass: return 0;
-    case Outcome::fail: return 1;
-    case Outcome::open: return 3;
-  }
-  return 2;
+  return pullproof::cli::status_bad;
 }

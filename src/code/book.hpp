@@ -53,7 +53,8 @@ struct BookRule {
 
 /// One edition, resolved or being resolved.
 struct Book {
-  std::string id, title, base, adopted, ordinance;
+  std::string id, title, base, publisher, adopted, ordinance;
+  std::string file;  ///< the rule file with its [edition]
   std::map<std::string, BookTable> tables;
   std::map<std::string, BookRule> rules;
 };

@@ -24,7 +24,7 @@ const EditionRecord* find_edition(const Store& store, std::string_view id) {
 
 Where CellRef::origin() const {
   if (cell_ == nullptr) return {};
-  return {store_->text(store_->files[cell_->file]), cell_->line, 1, 1};
+  return store_->where(cell_->file, cell_->line);
 }
 
 std::string_view CellRef::source() const {
@@ -116,24 +116,46 @@ std::optional<RuleRef> Edition::rule(std::string_view name) const {
   return r != nullptr ? std::optional(RuleRef{store_.get(), r}) : std::nullopt;
 }
 
+std::string_view Edition::title_for(std::uint16_t file) const {
+  const EditionRecord* e = record_;
+  while (store_->text(e->publisher).empty() && e->file != file) {
+    const EditionRecord* base = find_edition(*store_, store_->text(e->base));
+    if (base == nullptr) break;
+    e = base;
+  }
+  return store_->text(e->title);
+}
+
+std::string_view Edition::book_title() const {
+  constexpr std::uint16_t no_file = 0xffff;
+  return title_for(no_file);
+}
+
 Citation Edition::cite(const RuleRef& rule) const {
-  return {title(), rule.clause(), rule.name(), {}, {}, rule.source(), rule.basis(), {}, rule.clause_basis()};
+  std::uint16_t file = rule.rule_->entry.file;
+  for (const Parameter& p : store_->parameters.subspan(rule.rule_->first_parameter, rule.rule_->parameters))
+    for (const Cell& c : store_->cells.subspan(p.first_cell, p.cells))
+      if (c.file == record_->file) file = c.file;
+  return {title_for(file), rule.clause(), rule.name(), {}, {}, rule.source(), rule.basis(), {}, rule.clause_basis()};
 }
 
 Citation Edition::cite(const RuleRef& rule, const CellRef& value) const {
   Citation c = cite(rule);
+  if (value.cell_ != nullptr) c.edition = title_for(value.cell_->file);
   c.basis = std::max(c.basis, value.basis());
+  if (!value.source().empty()) c.source = value.source();
   c.origin = value.origin();
   return c;
 }
 
 Citation Edition::cite(const TableRef& table) const {
-  return {title(), table.clause(), table.name(), {}, {}, table.source(), table.basis(), {}, table.clause_basis()};
+  return {title_for(table.table_->entry.file), table.clause(), table.name(), {}, {}, table.source(), table.basis(), {}, table.clause_basis()};
 }
 
 Citation Edition::cite(const TableRef& table, std::size_t row, std::size_t column) const {
   Citation c = cite(table);
   const CellRef cell = table.cell(row, column);
+  if (cell.cell_ != nullptr) c.edition = title_for(cell.cell_->file);
   c.row = table.cell(row, std::size_t{0}).text();
   c.column = table.column_name(column);
   c.basis = cell.basis();

@@ -33,6 +33,7 @@ class CellRef {
   std::string_view source() const;
 
  private:
+  friend class Edition;
   const Store* store_ = nullptr;
   const Cell* cell_ = nullptr;
 };
@@ -47,6 +48,7 @@ class TableRef {
   Basis basis() const { return table_->entry.basis; }
   Basis clause_basis() const { return table_->entry.clause_basis; }
   bool seen() const { return table_->entry.seen; }
+  Where origin() const { return store_->where(table_->entry.file, table_->entry.line); }
   std::size_t rows() const { return table_->rows; }
   std::size_t columns() const { return table_->columns; }
   std::size_t keys() const { return table_->keys; }
@@ -66,6 +68,7 @@ class TableRef {
   std::optional<std::size_t> band(std::string_view through, double value) const;
 
  private:
+  friend class Edition;
   const Column& column(std::size_t i) const { return store_->columns[table_->first_column + i]; }
   const Store* store_;
   const Table* table_;
@@ -81,6 +84,7 @@ class RuleRef {
   Basis basis() const { return rule_->entry.basis; }
   Basis clause_basis() const { return rule_->entry.clause_basis; }
   bool seen() const { return rule_->entry.seen; }
+  Where origin() const { return store_->where(rule_->entry.file, rule_->entry.line); }
   std::size_t parameters() const { return rule_->parameters; }
   std::string_view parameter_name(std::size_t i) const;
   /// The parameter's value, or its first item; blank when the rule has no such parameter.
@@ -89,6 +93,7 @@ class RuleRef {
   bool is_list(std::size_t i) const;
 
  private:
+  friend class Edition;
   const Parameter* find(std::string_view parameter) const;
   const Store* store_;
   const Rule* rule_;
@@ -106,6 +111,10 @@ class Edition {
   /// For a local amendment: the day it was adopted and its ordinance.
   std::string_view adopted() const { return store_->text(record_->adopted); }
   std::string_view ordinance() const { return store_->text(record_->ordinance); }
+  /// Whether it is a code book, which has a publisher, or amends one.
+  bool is_book() const { return !store_->text(record_->publisher).empty(); }
+  /// Title of the code book: of this edition, or of the one under its amendments.
+  std::string_view book_title() const;
   /// Titles from the base edition to this one.
   std::vector<std::string_view> chain() const;
 
@@ -124,6 +133,8 @@ class Edition {
   const std::shared_ptr<const Store>& store() const { return store_; }
 
  private:
+  /// Title of the amendment whose file set something, or of the code book.
+  std::string_view title_for(std::uint16_t file) const;
   Edition(std::shared_ptr<const Store> store, const EditionRecord* record)
       : store_(std::move(store)), record_(record) {}
   std::shared_ptr<const Store> store_;

@@ -73,8 +73,8 @@ std::string source_text(const FrozenStore& s) {
     return fmt::format("{{{},{},{}}}", entry(r.entry), r.first_parameter, r.parameters);
   });
   array(out, "EditionRecord", "editions", s.editions, [](const EditionRecord& e) {
-    return fmt::format("{{{},{},{},{},{},{},{},{},{}}}", str(e.id), str(e.title), str(e.base), str(e.adopted),
-                       str(e.ordinance), e.first_table, e.tables, e.first_rule, e.rules);
+    return fmt::format("{{{},{},{},{},{},{},{},{},{},{},{}}}", str(e.id), str(e.title), str(e.base), str(e.publisher),
+                       str(e.adopted), str(e.ordinance), e.file, e.first_table, e.tables, e.first_rule, e.rules);
   });
   out += fmt::format(
       "constexpr Store store{{std::string_view(pool, {}), std::span(files, {}), std::span(cells, {}),\n"

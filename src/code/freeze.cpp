@@ -11,7 +11,7 @@ class Freezer {
   FrozenStore run(const std::vector<Book>& books) {
     str("");
     for (const Book& book : books) {
-      EditionRecord e{str(book.id), str(book.title), str(book.base), str(book.adopted), str(book.ordinance)};
+      EditionRecord e{str(book.id), str(book.title), str(book.base), str(book.publisher), str(book.adopted), str(book.ordinance), file(book.file)};
       e.first_table = size(out_.tables);
       e.tables = static_cast<std::uint32_t>(book.tables.size());
       for (const auto& [name, table] : book.tables) add(name, table);
@@ -162,6 +162,8 @@ std::vector<Book> thaw(const Store& store) {
     book.id = text(e.id);
     book.title = text(e.title);
     book.base = text(e.base);
+    book.publisher = text(e.publisher);
+    book.file = text(store.files[e.file]);
     book.adopted = text(e.adopted);
     book.ordinance = text(e.ordinance);
     for (const Table& t : store.tables.subspan(e.first_table, e.tables)) {

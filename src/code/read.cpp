@@ -39,6 +39,7 @@ class RuleReader {
   void read_edition(Book& book, bool full) {
     const toml::node* edition = root_.get("edition");
     const toml::table* e = edition != nullptr ? edition->as_table() : nullptr;
+    book.file = file_.name;
     if (e == nullptr)
       return complain(edition != nullptr ? *edition : root_, "a rule file for an edition or amendment has an [edition] table");
     for (const auto& [key, node] : *e) {
@@ -54,6 +55,7 @@ class RuleReader {
           book.adopted = fmt::format("{:04}-{:02}-{:02}", d->get().year, d->get().month, d->get().day);
         else complain(node, "'adopted' is a date, such as 2025-07-01");
       } else if (key != "publisher") complain(node, fmt::format("unknown key '{}' in [edition]", key.str()));
+      else book.publisher = text(node);
     }
     if (book.id.empty()) complain(*e, "an edition has an id");
     if (book.title.empty()) complain(*e, "an edition has a title");
@@ -577,6 +579,8 @@ void lay_over(RuleReader& reader, Book head, std::string_view over, std::vector<
   made.id = std::move(head.id);
   made.title = std::move(head.title);
   made.base = base->id;
+  made.publisher = std::move(head.publisher);
+  made.file = std::move(head.file);
   made.adopted = std::move(head.adopted);
   made.ordinance = std::move(head.ordinance);
   reader.read_changes(made);

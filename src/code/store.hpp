@@ -65,7 +65,8 @@ struct Rule {
 };
 
 struct EditionRecord {
-  Str id, title, base, adopted, ordinance;
+  Str id, title, base, publisher, adopted, ordinance;
+  std::uint16_t file = 0;                     ///< that set it up: cells it changed are from there
   std::uint32_t first_table = 0, tables = 0;  ///< sorted by name
   std::uint32_t first_rule = 0, rules = 0;    ///< sorted by name
 };
@@ -82,6 +83,7 @@ struct Store {
   std::span<const EditionRecord> editions;
 
   std::string_view text(Str s) const { return pool.substr(s.at, s.size); }
+  Where where(std::uint16_t file, std::uint32_t line) const { return {text(files[file]), line, 1, 1}; }
 };
 
 /// The editions that the program was built with.

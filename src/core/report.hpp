@@ -55,6 +55,7 @@ std::string_view name(Outcome outcome);
 struct Report {
   std::string_view case_file, title, site, permit, date;
   std::string_view edition;                     ///< id, as the case names it
+  std::string_view book;                        ///< title of the code book, which amendments lie on
   std::vector<std::string_view> edition_chain;  ///< titles, base first, amendments last
   std::deque<Sheet> sheets;  ///< stays in place while it grows
   std::vector<Finding> findings;

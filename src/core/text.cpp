@@ -22,7 +22,7 @@ double round_half_up(double value, int decimals) {
   const double scale = power_of_ten(decimals);
   const double scaled = std::abs(value) * scale;
   if (!(scaled < 1e15)) return value;
-  return std::copysign(std::floor(scaled * (1 + 1e-12) + 0.5 + 1e-9) / scale, value);
+  return std::copysign(std::floor(scaled + std::min(scaled * 1e-12 + 1e-9, 1e-3) + 0.5) / scale, value);
 }
 
 std::string number_text(double value, int decimals) {

@@ -118,6 +118,7 @@ Report run_checks(std::shared_ptr<const Case> job, const code::Edition& edition,
   report.permit = job->job.permit.value;
   report.date = job->date.text;
   report.edition = edition.id();
+  report.book = edition.book_title();
   report.edition_chain = edition.chain();
   Runner runner(report, *job, edition);
   for (const Check* check : checks) runner.run(*check);

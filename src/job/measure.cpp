@@ -137,6 +137,24 @@ std::string_view example(Dimension d) {
   return "";
 }
 
+std::string range_text(Dimension d, double low, double high) {
+  const auto as = [&](double v) -> std::string {
+    switch (d) {
+      case Dimension::length: return fmt::format("{} ft", number_text(v / 0.3048, 3));
+      case Dimension::current: return fmt::format("{} A", number_text(v, 6));
+      case Dimension::voltage: return fmt::format("{} V", number_text(v, 3));
+      case Dimension::power: return fmt::format("{} W", number_text(v, 4));
+      case Dimension::resistance: return fmt::format("{} ohm", number_text(v, 4));
+      case Dimension::resistance_per_length: return fmt::format("{} ohm/km", number_text(v * 1e3, 4));
+      case Dimension::volume: return fmt::format("{} in³", number_text(v / (0.0254 * 0.0254 * 0.0254), 2));
+      case Dimension::temperature: return fmt::format("{} °C", number_text(v, 1));
+      case Dimension::angle: return fmt::format("{}°", number_text(v, 1));
+      default: return number_text(v, 4);
+    }
+  };
+  return fmt::format("from {} through {}", as(low), as(high));
+}
+
 Measured read_quantity(std::string_view text, Dimension want) {
   std::size_t at = spaces(text);
   if (at == text.size()) return wrong("a quantity is wanted here, not an empty text", 0, text.size(), fmt::format("write {}", example(want)));

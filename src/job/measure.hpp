@@ -16,6 +16,9 @@ std::string_view name(Dimension d);
 /// How a quantity of this dimension is written, for messages: `"62 ft"`.
 std::string_view example(Dimension d);
 
+/// "from 1 A through 6000 A": limits in SI units, in the units that people write.
+std::string range_text(Dimension d, double low, double high);
+
 /// What came of reading a text. On an error, `at` and `size` are the bytes of the text that are to blame.
 struct Measured {
   double si = 0;  ///< SI; °C for temperatures, degrees for angles, a plain ratio for ratios

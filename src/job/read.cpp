@@ -203,25 +203,6 @@ class CaseReader {
     return false;
   }
 
-  template <class Q>
-  static std::string range_note(double low, double high) {
-    constexpr Dimension d = dimension_of<Q>();
-    const auto as = [&](double v) -> std::string {
-      switch (d) {
-        case Dimension::length: return fmt::format("{} ft", number_text(v / feet, 3));
-        case Dimension::current: return fmt::format("{} A", number_text(v, 6));
-        case Dimension::voltage: return fmt::format("{} V", number_text(v, 3));
-        case Dimension::power: return fmt::format("{} W", number_text(v, 4));
-        case Dimension::resistance: return fmt::format("{} ohm", number_text(v, 4));
-        case Dimension::resistance_per_length: return fmt::format("{} ohm/km", number_text(v * 1e3, 4));
-        case Dimension::temperature: return fmt::format("{} °C", number_text(v, 1));
-        case Dimension::angle: return fmt::format("{}°", number_text(v, 1));
-        default: return number_text(v, 4);
-      }
-    };
-    return fmt::format("from {} through {}", as(low), as(high));
-  }
-
   // One overload for each kind of value. Each complains on its own and says whether the value is good.
 
   bool value(const toml::node& node, std::string_view key, Given<std::string_view>& into, double, double) {
@@ -275,7 +256,7 @@ class CaseReader {
       return false;
     }
     if (into.value < low || into.value > high) {
-      complain(into.where, fmt::format("'{}' is out of range", key), range_note<double>(low, high));
+      complain(into.where, fmt::format("'{}' is out of range", key), range_text(Dimension::ratio, low, high));
       return false;
     }
     if (into.text.empty()) into.text = case_.texts.keep(number_text(into.value, 6));
@@ -294,7 +275,7 @@ class CaseReader {
       return false;
     }
     if (m.si < low * (low < 0 ? 1 + slack : 1 - slack) || m.si > high * (1 + slack)) {
-      complain(into.where, fmt::format("'{}' is out of range", key), range_note<Q>(low, high));
+      complain(into.where, fmt::format("'{}' is out of range", key), range_text(d, low, high));
       return false;
     }
     into.value = from_raw<Q>(m.si);

@@ -57,6 +57,7 @@ class JsonReports::Writer {
     key("edition");
     out_.StartObject();
     field("id", r.edition);
+    field("book", r.book);
     list("chain", r.edition_chain);
     out_.EndObject();
     counts(r);
@@ -203,6 +204,7 @@ class JsonReports::Writer {
     where("where", f.where, static_cast<bool>(f.where));
     compared("demand", w, f.demand);
     compared("limit", w, f.limit);
+    compared("beside", w, f.beside);
     key("must");
     if (f.limit == no_step) out_.Null();
     else string(word(f.must));

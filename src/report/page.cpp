@@ -143,6 +143,22 @@ void Page::paragraph(std::size_t indent, const std::vector<Span>& spans, std::si
   out_ += '\n';
 }
 
+void Page::item(std::size_t indent, const Span& label, std::size_t label_cells, const std::vector<Span>& spans) {
+  const std::string clean = printable(label.text);
+  const std::size_t gap = 2, text_at = indent + label_cells + gap;
+  Page beside(width_, color_);
+  beside.paragraph(text_at, spans, 0);
+  std::string text = beside.take();
+  const bool painted = color_ && label.ink != Ink::plain;
+  const std::string front = std::string(indent, ' ') + (painted ? fmt::format("\033[{}m{}\033[0m", code_of(label.ink), clean) : clean);
+  if (text_at > width_ / 2 || display_width(clean) > label_cells) {  // no room beside it
+    out_ += front + '\n' + text;
+    return;
+  }
+  text.replace(0, text_at, front + std::string(label_cells + gap - display_width(clean), ' '));
+  out_ += text;
+}
+
 void Page::gap() {
   if (!out_.empty() && !out_.ends_with("\n\n")) out_ += '\n';
 }

@@ -24,6 +24,8 @@ class Page {
   /// is cut; a number keeps its unit beside it. Control characters come out as U+FFFD.
   void paragraph(std::size_t indent, const std::vector<Span>& spans, std::size_t hang = 2);
   void paragraph(std::size_t indent, std::string_view text, std::size_t hang = 2) { paragraph(indent, {{std::string(text)}}, hang); }
+  /// A label in a column of its own, `label_cells` wide, and a paragraph beside it.
+  void item(std::size_t indent, const Span& label, std::size_t label_cells, const std::vector<Span>& spans);
   /// An empty line, but never two and never at the top.
   void gap();
   /// A line as it is, for tables that have been laid out already.

@@ -47,19 +47,20 @@ std::string with_values(const Working& working, const Step& step) {
   return out;
 }
 
-std::string origin_text(const Step& step) {
+std::string origin_text(const Step& step, std::string_view home) {
   std::string s;
   if (!step.cite.clause.empty()) {
-    s = fmt::format("{} {}", step.cite.edition, step.cite.clause);
+    s = step.cite.edition == home ? std::string(step.cite.clause) : fmt::format("{} {}", step.cite.edition, step.cite.clause);
     if (!step.cite.column.empty()) s += fmt::format(", {}{}{}", step.cite.row, step.cite.row.empty() ? "" : ", ", step.cite.column);
     if (step.cite.basis != Basis::published) s += fmt::format("; {}", name(step.cite.basis));
   } else if (step.where) {
-    s = fmt::format("{}:{}:{}", step.where.file, step.where.line, step.where.column);
+    s = home.empty() ? fmt::format("{}:{}:{}", step.where.file, step.where.line, step.where.column)
+                     : fmt::format("line {}", step.where.line);
   }
   return s;
 }
 
-std::string step_text(const Working& working, const Step& step) {
+std::string step_text(const Working& working, const Step& step, std::string_view home) {
   std::string s(step.name);
   if (!step.symbol.empty()) s += fmt::format(" {}", step.symbol);
   if (step.kind == Step::Kind::formula) s += fmt::format(" = {} = {} = {}", step.expression, with_values(working, step), shown(step));
@@ -68,7 +69,7 @@ std::string step_text(const Working& working, const Step& step) {
   if (step.numeric && step.kind == Step::Kind::given && !step.text.empty() && step.text != shown(step)) s += fmt::format(" ({})", step.text);
   if (step.numeric && (step.kind == Step::Kind::choice || step.kind == Step::Kind::assumption) && !step.text.empty())
     s += fmt::format(" ({})", step.text);
-  const std::string origin = origin_text(step);
+  const std::string origin = origin_text(step, home);
   if (!origin.empty()) s += fmt::format(" [{}]", origin);
   return s;
 }

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
-#include "core/diagnostic.hpp"
+#include <algorithm>
+
+#include "report/page.hpp"
 #include "report/steps.hpp"
 
 namespace pullproof::report {
@@ -10,144 +12,193 @@ namespace {
 
 class TextWriter {
  public:
-  TextWriter(const Report& report, const TextOptions& options) : report_(report), options_(options) {}
+  TextWriter(const Report& report, const TextOptions& options)
+      : report_(report), options_(options), page_(options.width, options.color) {}
 
   std::string run() {
     head();
     assumptions();
-    for (const Verdict v : {Verdict::fail, Verdict::advice, Verdict::needs_input, Verdict::not_covered, Verdict::pass,
-                            Verdict::not_applicable})
-      findings(v);
-    cautions();
-    return std::move(out_);
+    each_whole("Fails", Verdict::fail, Ink::bad);
+    each_whole("Advice", Verdict::advice, Ink::warn);
+    each_whole("Open: the case does not say enough", Verdict::needs_input, Ink::warn);
+    each_whole("Open: not covered here", Verdict::not_covered, Ink::warn);
+    passes();
+    not_applicable();
+    list("What this program cannot see", report_.notes);
+    legend();
+    list("Before you touch anything", report_.cautions);
+    return page_.take();
   }
 
  private:
   void head() {
-    if (!report_.title.empty()) line(0, paint(report_.title, "1"));
-    if (!report_.site.empty()) line(0, report_.site);
-    line(0, fmt::format("case {}, checked to {}", report_.case_file, fmt::join(report_.edition_chain, " > ")));
-    std::string counts;
-    for (const Verdict v : {Verdict::fail, Verdict::advice, Verdict::needs_input, Verdict::not_covered, Verdict::pass}) {
-      const std::size_t n = report_.count(v);
-      if (n == 0) continue;
-      if (!counts.empty()) counts += ", ";
-      counts += fmt::format("{} {}", n, name(v));
-    }
-    line(0, fmt::format("{} ({})", outcome_text(), counts));
+    const auto [words, ink] = outcome();
+    page_.paragraph(0, {{std::string(words), ink}, {fmt::format(": {}", counts())}});
+    page_.gap();
+    if (!report_.title.empty()) page_.paragraph(0, {{std::string(report_.title), Ink::strong}});
+    if (!report_.site.empty()) page_.paragraph(0, report_.site);
+    if (!report_.permit.empty()) page_.paragraph(0, fmt::format("permit {}", report_.permit));
+    page_.paragraph(0, fmt::format("{}, checked to {}", report_.case_file, edition()));
   }
 
-  std::string outcome_text() const {
+  std::pair<std::string_view, Ink> outcome() const {
     switch (report_.outcome()) {
-      case Outcome::pass: return paint("everything checked passes", "32");
-      case Outcome::fail: return paint("this does not pass", "31");
-      case Outcome::open: return paint("nothing fails, but something is open", "33");
+      case Outcome::pass: return {"PASS", Ink::good};
+      case Outcome::fail: return {"FAIL", Ink::bad};
+      case Outcome::open: return {"OPEN, nothing fails", Ink::warn};
     }
     return {};
+  }
+
+  std::string counts() const {
+    std::string s;
+    const auto add = [&](std::size_t n, std::string_view one, std::string_view many) {
+      if (n == 0) return;
+      if (!s.empty()) s += ", ";
+      s += fmt::format("{} {}", n, n == 1 ? one : many);
+    };
+    add(report_.count(Verdict::fail), "fails", "fail");
+    add(report_.count(Verdict::needs_input) + report_.count(Verdict::not_covered), "is open", "are open");
+    add(report_.count(Verdict::advice), "is advised against", "are advised against");
+    add(report_.count(Verdict::pass), "passes", "pass");
+    add(report_.count(Verdict::not_applicable), "does not apply", "do not apply");
+    return s.empty() ? "nothing was checked" : s;
+  }
+
+  /// The code book, and what amends it.
+  std::string edition() const {
+    std::string s(report_.book);
+    bool amends = false;
+    for (const std::string_view title : report_.edition_chain) {
+      if (amends) s += fmt::format(", amended by {}", title);
+      amends = amends || title == report_.book;
+    }
+    return s;
+  }
+
+  void heading(std::string_view text, Ink ink = Ink::plain) {
+    page_.gap();
+    page_.paragraph(0, {{std::string(text), ink == Ink::plain ? Ink::strong : ink}});
+  }
+
+  void list(std::string_view title, const std::vector<std::string_view>& items) {
+    if (items.empty()) return;
+    heading(title);
+    for (const std::string_view item : items) page_.paragraph(2, fmt::format("- {}", item));
   }
 
   void assumptions() {
     if (report_.assumptions.empty()) return;
     heading("Assumed, because the case does not say");
-    for (const Assumption& a : report_.assumptions) line(2, fmt::format("{}: {}", a.subject, a.text));
+    std::vector<std::pair<std::string_view, std::string>> by_text;  // what several subjects share is said once
+    for (const Assumption& a : report_.assumptions) {
+      const auto same = std::find_if(by_text.begin(), by_text.end(), [&](const auto& t) { return t.first == a.text; });
+      if (same == by_text.end()) by_text.emplace_back(a.text, a.subject);
+      else same->second += fmt::format(", {}", a.subject);
+    }
+    for (const auto& [text, subjects] : by_text) page_.paragraph(2, fmt::format("- {}: {}", subjects, text));
   }
 
-  void findings(Verdict v) {
-    if (report_.count(v) == 0) return;
-    heading(std::string(1, static_cast<char>(name(v)[0] - 'a' + 'A')) + std::string(name(v).substr(1)));
-    const bool brief = v == Verdict::pass || v == Verdict::not_applicable;
+  std::vector<const Finding*> of(Verdict v) const {
+    std::vector<const Finding*> out;
     for (const Finding& f : report_.findings)
-      if (f.verdict == v) brief ? one_line(f) : whole(f);
+      if (f.verdict == v) out.push_back(&f);
+    return out;
   }
 
-  void one_line(const Finding& f) {
-    line(2, fmt::format("{}, {}: {}{}", f.subject, f.check, f.message, cited(f)));
-    if (options_.full) working(f);
+  void each_whole(std::string_view title, Verdict v, Ink ink) {
+    const auto found = of(v);
+    if (found.empty()) return;
+    heading(title, ink);
+    for (const Finding* f : found) {
+      page_.paragraph(2, {{fmt::format("{}: {}", f->subject, f->title), Ink::strong}});
+      page_.paragraph(4, f->message);
+      if (!f->missing.empty()) page_.paragraph(4, fmt::format("Give: {}", f->missing));
+      if (!f->change.empty()) page_.paragraph(4, fmt::format("Change: {}", f->change));
+      std::string from(f->check);
+      if (const std::string c = cited(*f); !c.empty()) from += fmt::format(", {}", c);
+      if (f->where) from += fmt::format(", line {}", f->where.line);
+      page_.paragraph(4, {{from, Ink::faint}});
+      if (options_.full) working(*f);
+    }
   }
 
-  void whole(const Finding& f) {
-    line(2, paint(fmt::format("{}: {}", f.subject, f.title), "1"));
-    line(4, std::string(f.message));
-    if (!f.change.empty()) line(4, fmt::format("change: {}", f.change));
-    if (!f.missing.empty()) line(4, fmt::format("give: {}", f.missing));
-    std::string where;
-    if (f.where) where = fmt::format("{}:{}:{}", f.where.file, f.where.line, f.where.column);
-    line(4, fmt::format("{}{}{}", f.check, cited(f), where.empty() ? "" : ", at " + where));
-    if (options_.full) working(f);
+  void passes() {
+    const auto found = of(Verdict::pass);
+    if (found.empty()) return;
+    heading("Passes, with the share of the limit that is used", Ink::good);
+    for (const std::string_view subject : subjects(found)) {
+      page_.paragraph(2, {{std::string(subject), Ink::strong}});
+      for (const Finding* f : found) {
+        if (f->subject != subject) continue;
+        std::string used;
+        if (f->used) used = fmt::format(" ({}%)", number_text(*f->used * 100, *f->used < 0.01 ? 1 : 0));
+        const std::string c = cited(*f);
+        page_.paragraph(4, {{fmt::format("{}: {}{}", f->check, f->message, used)},
+                            {c.empty() ? std::string{} : fmt::format(" [{}]", c), Ink::faint}});
+        if (options_.full) working(*f);
+      }
+    }
   }
 
-  static std::string cited(const Finding& f) {
-    std::string s;
-    if (!f.cite.clause.empty()) s = fmt::format(" [{} {}]", f.cite.edition, f.cite.clause);
-    if (f.basis >= Basis::memory) s += fmt::format(" (rests on {})", name(f.basis));
+  void not_applicable() {
+    const auto found = of(Verdict::not_applicable);
+    if (found.empty()) return;
+    heading(options_.full ? "Does not apply" : "Does not apply (--full says why)");
+    for (const std::string_view subject : subjects(found)) {
+      if (options_.full) {
+        page_.paragraph(2, {{std::string(subject), Ink::strong}});
+        for (const Finding* f : found)
+          if (f->subject == subject) page_.paragraph(4, fmt::format("{}: {}", f->check, f->message));
+        continue;
+      }
+      std::string checks;
+      for (const Finding* f : found)
+        if (f->subject == subject) checks += fmt::format("{}{}", checks.empty() ? "" : ", ", f->check);
+      page_.paragraph(2, fmt::format("{}: {}", subject, checks));
+    }
+  }
+
+  static std::vector<std::string_view> subjects(const std::vector<const Finding*>& found) {
+    std::vector<std::string_view> out;
+    for (const Finding* f : found)
+      if (std::find(out.begin(), out.end(), f->subject) == out.end()) out.push_back(f->subject);
+    return out;
+  }
+
+  /// The clause, with the edition only when it is another than the report's, and what is weak about it.
+  std::string cited(const Finding& f) {
+    std::string s(f.cite.clause);
+    if (!s.empty() && f.cite.edition != report_.book) s = fmt::format("{} {}", f.cite.edition, s);
+    if (!s.empty() && f.cite.clause_basis >= Basis::memory && f.basis < Basis::memory) {
+      s += " *";
+      number_from_memory_ = true;
+    } else if (f.basis >= Basis::memory) {
+      s += s.empty() ? "" : "; ";
+      s += fmt::format("rests on {}", name(f.basis));
+      rests_ = true;
+    }
     return s;
+  }
+
+  void legend() {
+    if (!number_from_memory_ && !rests_) return;
+    page_.gap();
+    if (number_from_memory_) page_.paragraph(0, "*: the figure was read in print, the number of the clause in this edition was not.");
+    if (rests_)
+      page_.paragraph(0, "\"rests on memory\" or \"on common practice\": no printed source was seen for something in it. Read it up in "
+                         "the adopted book before you sign.");
   }
 
   void working(const Finding& f) {
     const Working& w = report_.sheets[f.sheet].working;
-    for (const StepId id : steps_behind(w, f)) line(6, step_text(w, w.steps()[id]));
-  }
-
-  void cautions() {
-    heading("Before you touch anything");
-    for (const std::string_view c : report_.cautions) line(2, std::string(c));
-  }
-
-  void heading(const std::string& text) { out_ += "\n" + paint(text, "1;4") + "\n"; }
-
-  std::string paint(std::string_view text, std::string_view code) const {
-    return options_.color ? fmt::format("\033[{}m{}\033[0m", code, printable(text)) : printable(text);
-  }
-
-  /// One paragraph, wrapped with a hanging indent. Escape sequences of ours take no room.
-  void line(std::size_t indent, std::string_view text) {
-    std::string clean;
-    for (std::size_t at = 0; at < text.size();) {  // everything but our own paint is made printable
-      if (options_.color && text.substr(at).starts_with("\033[")) {
-        const std::size_t end = std::min(text.find('m', at), text.size() - 1);
-        clean += text.substr(at, end - at + 1);
-        at = end + 1;
-      } else {
-        const std::size_t end = std::min(text.find('\033', at + 1), text.size());
-        clean += printable(text.substr(at, end - at));
-        at = end;
-      }
-    }
-    out_.append(indent, ' ');
-    std::size_t column = indent;
-    bool first = true;
-    for (std::size_t at = 0; at < clean.size();) {
-      const std::size_t end = std::min(clean.find(' ', at), clean.size());
-      const std::string_view word = std::string_view(clean).substr(at, end - at);
-      const std::size_t cells = visible(word);
-      if (!first && column + 1 + cells > options_.width) {
-        out_ += '\n';
-        out_.append(indent + 2, ' ');
-        column = indent + 2;
-      } else if (!first) {
-        out_ += ' ';
-        ++column;
-      }
-      out_ += word;
-      column += cells;
-      first = false;
-      at = end + 1;
-    }
-    out_ += '\n';
-  }
-
-  static std::size_t visible(std::string_view word) {
-    std::string bare;
-    for (std::size_t at = 0; at < word.size();) {
-      if (word.substr(at).starts_with("\033[")) at = std::min(word.find('m', at), word.size() - 1) + 1;
-      else bare += word[at++];
-    }
-    return display_width(bare);
+    for (const StepId id : steps_behind(w, f)) page_.paragraph(6, {{step_text(w, w.steps()[id], report_.book)}});
   }
 
   const Report& report_;
   const TextOptions& options_;
-  std::string out_;
+  Page page_;
+  bool number_from_memory_ = false, rests_ = false;
 };
 
 }  // namespace

@@ -25,6 +25,8 @@ TEST(RoundHalfUp, RoundsTiesAwayFromZeroAsAHandDoes) {
 }
 
 TEST(RoundHalfUp, DoesNotLiftWhatIsBelowATie) {
+  EXPECT_DOUBLE_EQ(round_half_up(500e3, 6), 500e3);
+  EXPECT_DOUBLE_EQ(round_half_up(123456789, 6), 123456789);
   EXPECT_DOUBLE_EQ(round_half_up(2.6749, 2), 2.67);
   EXPECT_DOUBLE_EQ(round_half_up(0.4999, 0), 0);
   EXPECT_DOUBLE_EQ(round_half_up(0.499999, 0), 0);

@@ -1,0 +1,107 @@
+// check: reads cases, checks them and reports.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <memory>
+
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "cli/shelf.hpp"
+#include "cli/terminal.hpp"
+#include "engine/run.hpp"
+#include "job/read.hpp"
+#include "report/json.hpp"
+#include "report/text.hpp"
+
+namespace pullproof::cli {
+namespace {
+
+/// Exit statuses from the best to the worst.
+constexpr int ranks[] = {status_pass, status_open, status_fail, status_bad};
+int worse(int a, int b) {
+  const auto rank = [](int s) { return std::find(std::begin(ranks), std::end(ranks), s); };
+  return rank(a) < rank(b) ? b : a;
+}
+
+int status_of(const Report& report) {
+  switch (report.outcome()) {
+    case Outcome::pass: return status_pass;
+    case Outcome::fail: return status_fail;
+    case Outcome::open: return status_open;
+  }
+  return status_bad;
+}
+
+/// Where reports go, in the form that was asked for.
+class Output {
+ public:
+  explicit Output(const Options& o) : text_{o.color == Color::never ? false : wants_color(o.color), o.full, page_width()} {
+    if (o.format == Format::json) json_ = std::make_unique<report::JsonReports>(PULLPROOF_VERSION);
+  }
+
+  void add(const Report& report) {
+    if (json_) {
+      json_->add(report);
+      put(json_->take());
+    } else {
+      put(first_ ? "" : rule());
+      put(report::as_text(report, text_));
+    }
+    first_ = false;
+  }
+
+  void add_unreadable(std::string_view file, const std::vector<Diagnostic>& complaints) {
+    flush();
+    for (const Diagnostic& d : complaints) fmt::print(stderr, "{}", render(d));
+    if (!json_) return;
+    json_->add_unreadable(file, complaints);
+    put(json_->take());
+  }
+
+  void finish(int status) {
+    if (json_) {
+      json_->finish(status);
+      put(json_->take());
+    }
+    flush();
+  }
+
+ private:
+  std::string rule() const { return "\n" + std::string(text_.width, '=') + "\n\n"; }
+  report::TextOptions text_;
+  std::unique_ptr<report::JsonReports> json_;
+  bool first_ = true;
+};
+
+}  // namespace
+
+int check(const Options& options) {
+  if (std::count(options.words.begin(), options.words.end(), "-") > 1)
+    throw CommandError("standard input can be read once", "name '-' once");
+  const Shelf shelf = open_shelf(options);
+  std::optional<code::Edition> instead;
+  if (!options.edition.empty()) instead = need_edition(shelf, options.edition);
+  Output output(options);
+  int status = status_pass;
+  for (const std::string& word : options.words) {
+    const std::string name = word == "-" ? std::string(stdin_name) : word;
+    FileText file = read_file(word, largest_case);
+    Diagnostics diagnostics;
+    std::optional<LoadedCase> loaded;
+    if (!file.error.empty()) diagnostics.add({name, 0, 0, 1, fmt::format("the case cannot be read: {}", file.error), {}, {}});
+    else loaded = load_case(shelf, name, std::move(file.text), instead, diagnostics);
+    if (!loaded) {
+      output.add_unreadable(name, diagnostics.sorted());
+      status = worse(status, status_bad);
+      continue;
+    }
+    const Report report = run_checks(loaded->job, loaded->edition);
+    output.add(report);
+    status = worse(status, status_of(report));
+  }
+  output.finish(status);
+  return status;
+}
+
+}  // namespace pullproof::cli

@@ -1,0 +1,63 @@
+#include "cli/commands.hpp"
+
+#include <limits>
+
+namespace pullproof::cli {
+namespace {
+
+constexpr std::size_t any = std::numeric_limits<std::size_t>::max();
+
+constexpr Command commands[] = {
+    {"check", "FILE...", 1, any, "format full edition rules", "check cases: what fails, and what would do",
+     "Reads each case, checks it to the edition that it names, and prints a report:\n"
+     "what fails and what to change, advice, what is open because the case or the\n"
+     "rules do not say enough, what passes, and the cautions. FILE may be - for\n"
+     "standard input. `pullproof keys` lists what a case may say.",
+     "  pullproof check case.toml\n"
+     "  pullproof check --full case.toml\n"
+     "  pullproof check --format json case.toml other.toml\n"
+     "  pullproof check --edition us-2020 case.toml\n"
+     "  pullproof check --edition town.toml case.toml\n",
+     check},
+    {"explain", "[CHECK]", 0, 1, "edition rules", "what a check looks at, and what it rests on",
+     "Prints what a check looks at, its sum, the keys of a case that it reads, and\n"
+     "every table and rule that it asks in an edition, with clause, basis and source.\n"
+     "Without CHECK, lists the checks.",
+     "  pullproof explain\n"
+     "  pullproof explain ampacity\n"
+     "  pullproof explain ampacity --edition us-2017\n",
+     explain},
+    {"keys", "[TABLE]", 0, 1, "", "every key that a case may have",
+     "Lists the keys of a case with what each means, what is written there, and its\n"
+     "range. TABLE narrows the list: circuit, circuit.wire, raceway ...",
+     "  pullproof keys\n"
+     "  pullproof keys circuit.breaker\n",
+     keys},
+    {"rules list", "[EDITION]", 0, 1, "rules", "the editions, or the tables and rules of one",
+     "Lists the editions and amendments with what each lies on; or, for one of them\n"
+     "(an id or an amendment file), its tables and rules with their clauses.",
+     "  pullproof rules list\n"
+     "  pullproof rules list us-2020\n",
+     rules_list},
+    {"rules show", "NAME", 1, 1, "edition row rules", "a table or rule as an edition has it",
+     "Prints a table or rule of an edition, with everything that the edition\n"
+     "inherits. Cells that a later edition or an amendment changed, and cells that\n"
+     "rest on something weaker than the table, are marked and listed below with the\n"
+     "line of the rule file, the basis and the source.",
+     "  pullproof rules show ampacity\n"
+     "  pullproof rules show ampacity --row \"14 AWG\" --row \"12 AWG\"\n"
+     "  pullproof rules show branch-drop --edition pine-cove\n",
+     rules_show},
+    {"rules diff", "A B", 2, 2, "rules", "what differs between two editions",
+     "Compares two editions or amendments (ids or amendment files): entries that one\n"
+     "of them lacks, clauses and other fields, and cells.",
+     "  pullproof rules diff us-2020 us-2023\n"
+     "  pullproof rules diff us-2023 town.toml\n",
+     rules_diff},
+};
+
+}  // namespace
+
+std::span<const Command> all_commands() { return commands; }
+
+}  // namespace pullproof::cli

@@ -1,0 +1,17 @@
+#pragma once
+// What each command does; commands.cpp lists them. Each returns the program's exit status and may throw
+// CommandError and BadInput.
+#include "cli/options.hpp"
+
+namespace pullproof::cli {
+
+inline constexpr int status_pass = 0, status_fail = 1, status_bad = 2, status_open = 3;
+
+int check(const Options& options);
+int explain(const Options& options);
+int keys(const Options& options);
+int rules_list(const Options& options);
+int rules_show(const Options& options);
+int rules_diff(const Options& options);
+
+}  // namespace pullproof::cli

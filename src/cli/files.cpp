@@ -1,0 +1,97 @@
+#include "cli/files.hpp"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <filesystem>
+#include <system_error>
+
+#include "cli/options.hpp"
+
+namespace pullproof::cli {
+namespace {
+
+std::string reason(int error) {
+  switch (error) {
+    case ENOENT: return "there is no such file";
+    case ENOTDIR: return "a part of its path is a file, no folder";
+    case EACCES:
+    case EPERM: return "permission is denied";
+    case EISDIR: return "it is a folder";
+    case ELOOP: return "its symbolic links go round in a circle";
+    case ENAMETOOLONG: return "its name is too long";
+    default: return std::generic_category().message(error);
+  }
+}
+
+/// An open file that closes itself; standard input is left open.
+class Descriptor {
+ public:
+  explicit Descriptor(int fd) : fd_(fd) {}
+  ~Descriptor() {
+    if (fd_ > STDIN_FILENO) ::close(fd_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  int get() const { return fd_; }
+
+ private:
+  int fd_;
+};
+
+}  // namespace
+
+FileText read_file(const std::string& path, std::size_t limit) {
+  FileText out;
+  const Descriptor file(path == "-" ? STDIN_FILENO : ::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  if (file.get() < 0) {
+    out.error = path.empty() ? "its name is empty" : reason(errno);
+    return out;
+  }
+  struct stat about {};
+  if (::fstat(file.get(), &about) == 0 && S_ISDIR(about.st_mode)) {
+    out.error = reason(EISDIR);
+    return out;
+  }
+  while (out.text.size() <= limit) {
+    constexpr std::size_t piece = 64 * 1024;
+    const std::size_t at = out.text.size();
+    out.text.resize(std::min(at + piece, limit + 1));
+    const ssize_t n = ::read(file.get(), out.text.data() + at, out.text.size() - at);
+    out.text.resize(at + static_cast<std::size_t>(std::max<ssize_t>(n, 0)));
+    if (n == 0) return out;
+    if (n < 0 && errno != EINTR) {
+      out.error = reason(errno);
+      return out;
+    }
+  }
+  out.error = limit % (1024 * 1024) == 0 ? fmt::format("it is larger than {} MiB", limit / (1024 * 1024))
+                                         : fmt::format("it is larger than {} bytes", limit);
+  out.text.clear();
+  return out;
+}
+
+std::vector<code::RuleFile> read_rules_folder(const std::string& folder) {
+  namespace fs = std::filesystem;
+  constexpr std::size_t largest_rules = 4 * 1024 * 1024;
+  constexpr std::size_t most_files = 1000;
+  std::vector<code::RuleFile> files;
+  std::error_code error;
+  for (fs::recursive_directory_iterator at(folder, error), end; !error && at != end; at.increment(error)) {
+    std::error_code ignored;
+    if (at->path().extension() != ".toml" || !at->is_regular_file(ignored)) continue;
+    FileText file = read_file(at->path().string(), largest_rules);
+    if (!file.error.empty()) throw CommandError(fmt::format("the rule file '{}' cannot be read: {}", at->path().string(), file.error));
+    files.push_back({at->path().generic_string(), std::move(file.text)});
+    if (files.size() > most_files) throw CommandError(fmt::format("the rules folder '{}' has more than {} files", folder, most_files));
+  }
+  if (error) throw CommandError(fmt::format("the rules folder '{}' cannot be read: {}", folder, reason(error.value())));
+  if (files.empty()) throw CommandError(fmt::format("there are no .toml files in the rules folder '{}'", folder));
+  return files;
+}
+
+}  // namespace pullproof::cli

@@ -1,0 +1,22 @@
+#pragma once
+// Files, read with care: folders, devices, pipes and files that never end are told apart from what was meant.
+#include <string>
+#include <vector>
+
+#include "code/book.hpp"
+#include "engine/load.hpp"
+
+namespace pullproof::cli {
+
+/// What a case from standard input is called.
+inline constexpr std::string_view stdin_name = "(standard input)";
+
+/// The text of a file, or of standard input for "-", or why it cannot be had. Never reads more than `limit` bytes
+/// and one.
+FileText read_file(const std::string& path, std::size_t limit);
+
+/// The .toml files of a rules folder, named by their paths. Throws CommandError when there are none or one of them
+/// cannot be read.
+std::vector<code::RuleFile> read_rules_folder(const std::string& folder);
+
+}  // namespace pullproof::cli

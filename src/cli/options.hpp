@@ -1,0 +1,59 @@
+#pragma once
+// The command line: which command, with which options. Boost.Program_Options reads it, in options.cpp alone.
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace pullproof::cli {
+
+/// A command line that cannot be carried out: what is wrong, and what would do.
+struct CommandError : std::runtime_error {
+  CommandError(const std::string& message, std::string what_would_do = {})
+      : std::runtime_error(message), note(std::move(what_would_do)) {}
+  std::string note;
+};
+
+enum class Format { text, json };
+enum class Color { automatic, always, never };
+
+struct Options {
+  std::vector<std::string> words;  ///< what is no option: files, a check, editions, a table
+  Format format = Format::text;
+  Color color = Color::automatic;
+  bool full = false;
+  std::string edition;  ///< id or file; empty when not given
+  std::string rules;    ///< a folder in place of the built-in rules; empty when not given
+  std::vector<std::string> rows;
+};
+
+/// A command of the program.
+struct Command {
+  std::string_view name;      ///< "check", "rules show"
+  std::string_view words;     ///< its words as usage shows them, "FILE..."
+  std::size_t least_words, most_words;
+  std::string_view options;   ///< the options it knows beside --help and --color, separated by spaces
+  std::string_view summary;   ///< a line for the list of commands
+  std::string_view about;     ///< paragraphs for its own help
+  std::string_view examples;  ///< lines, each "command   what it does"
+  int (*run)(const Options&);
+};
+
+/// The commands, in the order that help shows them.
+std::span<const Command> all_commands();
+
+/// What a command line asks for: a command to run, or a text to print.
+struct Request {
+  const Command* command = nullptr;
+  Options options;
+  std::string print;
+};
+
+/// Throws CommandError.
+Request read_command_line(int argc, const char* const* argv);
+
+/// The note "did you mean 'x'?" or the list of what is known.
+std::string suggestion(std::string_view word, const std::vector<std::string_view>& known);
+
+}  // namespace pullproof::cli

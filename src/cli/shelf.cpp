@@ -1,0 +1,29 @@
+#include "cli/shelf.hpp"
+
+#include <fmt/format.h>
+
+#include "cli/files.hpp"
+#include "code/frozen.hpp"
+#include "job/read.hpp"
+
+namespace pullproof::cli {
+
+Shelf open_shelf(const Options& options) {
+  Shelf shelf;
+  shelf.read = [](const std::string& path) { return read_file(path, largest_case); };
+  if (options.rules.empty()) return shelf;
+  Diagnostics diagnostics;
+  const auto books = code::read_books(read_rules_folder(options.rules), diagnostics);
+  if (!diagnostics.empty()) throw BadInput(diagnostics.sorted());
+  shelf.store = code::share(code::freeze(books));
+  return shelf;
+}
+
+code::Edition need_edition(const Shelf& shelf, std::string_view name) {
+  Diagnostics diagnostics;
+  const auto edition = find_edition(shelf, name, diagnostics);
+  if (!edition) throw BadInput(diagnostics.sorted());
+  return *edition;
+}
+
+}  // namespace pullproof::cli
