@@ -69,11 +69,13 @@ struct RuleFile {
 /// result is not to be used.
 std::vector<Book> read_books(const std::vector<RuleFile>& files, Diagnostics& diagnostics);
 
-/// Lays one delta file over an edition of `books` (found by its `base`) and appends the result. With `over`, lays
-/// it over that edition instead, provided that the file's base is it or one that it descends from: this is how
-/// several amendments come to lie on one another. A book of the same id that nothing in the way descends from is
-/// replaced.
-void lay_over(const RuleFile& file, std::vector<Book>& books, Diagnostics& diagnostics, std::string_view over = {});
+/// Lays one delta file over an edition of `books` (found by its `base`) and appends the result.
+void lay_over(const RuleFile& file, std::vector<Book>& books, Diagnostics& diagnostics);
+
+/// As lay_over, for a file that a case names: it takes the place of a book of the same id. With `over`, it is laid
+/// over that edition instead of its base, provided that its base is that edition or one that it descends from: this
+/// is how several amendments come to lie on one another.
+void adopt(const RuleFile& file, std::string_view over, std::vector<Book>& books, Diagnostics& diagnostics);
 
 /// The books behind a store, so that an amendment can be laid over a built-in edition.
 std::vector<Book> thaw(const Store& store);

@@ -631,7 +631,15 @@ std::vector<Book> read_books(const std::vector<RuleFile>& files, Diagnostics& di
   return books;
 }
 
-void lay_over(const RuleFile& file, std::vector<Book>& books, Diagnostics& diagnostics, std::string_view over) {
+void lay_over(const RuleFile& file, std::vector<Book>& books, Diagnostics& diagnostics) {
+  RuleReader reader(file, diagnostics);
+  if (reader.broken()) return;
+  Book head;
+  reader.read_edition(head, false);
+  lay_over(reader, std::move(head), {}, books);
+}
+
+void adopt(const RuleFile& file, std::string_view over, std::vector<Book>& books, Diagnostics& diagnostics) {
   RuleReader reader(file, diagnostics);
   if (reader.broken()) return;
   Book head;

@@ -45,7 +45,7 @@ class Adoption {
     }
     if (books_.empty()) books_ = code::thaw(*shelf_.store);
     const std::size_t before = diagnostics_.all().size();
-    code::lay_over({path, file.text}, books_, diagnostics_, current_);
+    code::adopt({path, file.text}, current_, books_, diagnostics_);
     if (diagnostics_.all().size() != before) return false;
     current_ = books_.back().id;
     return true;
