@@ -110,7 +110,8 @@ class Collector {
 
   void circuit(const Circuit& c, const Stretch& s) {
     const Line line = line_of(cx_, c);
-    const Conductors k = conductors_on(cx_, c, s);
+    Context quiet = cx_.scratch();  // what is assumed there, the metal, does not matter here
+    const Conductors k = conductors_on(quiet, c, s);
     Wanted w{cx_.text("conductors of '{}'", *c.name), "wire", k.size, k.type, k.fixture, false, k.compact, k.covering, k.diameter};
     const double neutrals = line.dc ? 0 : line.neutral ? 1 : 0;
     const int lines = line.conductors() - static_cast<int>(neutrals);
@@ -124,7 +125,8 @@ class Collector {
   }
 
   void ground(const Circuit& c, const Stretch& s, const Conductors& k) {
-    GroundOn g = ground_on(cx_, c, s);
+    Context quiet = cx_.scratch();
+    const GroundOn g = ground_on(quiet, c, s);
     if (g.shared != nullptr) return;  // counted with the circuit that it belongs to
     if (!g.wire && !g.raceway)
       cx_.needs_input("ground.size", cx_.text("'{}': a grounding wire fills the raceway too; say kind = \"raceway\" where the raceway does it", *c.name));
