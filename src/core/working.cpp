@@ -46,8 +46,8 @@ Step& Working::label(Step::Kind kind, std::string_view name, std::string_view sy
   return s;
 }
 
-void Working::because_of(StepId on) {
-  Step& s = steps_.back();
+void Working::because_of(StepId step, StepId on) {
+  Step& s = steps_[step];
   if (on == no_step || s.input_count == Step::most_inputs) return;
   s.inputs[s.input_count++] = on;
 }

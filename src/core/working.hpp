@@ -140,7 +140,9 @@ class Working {
   /// A step without a number: a label from the case or a table, or why a row or branch was taken.
   Step& label(Step::Kind kind, std::string_view name, std::string_view symbol, std::string_view text);
   /// Makes `on` an input of the last step, so that it is shown with it.
-  void because_of(StepId on);
+  void because_of(StepId on) { because_of(last(), on); }
+  /// As above, of an earlier step. `on` must not rest on `step` itself.
+  void because_of(StepId step, StepId on);
   /// Gives a value the name under which it is read on ("usable ampacity" for the lower of two).
   void rename(StepId step, std::string_view name, std::string_view symbol);
 

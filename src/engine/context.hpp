@@ -148,6 +148,12 @@ class Context {
   /// A context that works on a sheet nobody will see, to try something: how a smaller wire would do.
   /// Its assumptions are dropped too. What it throws may be caught outside: its texts live as long as the report.
   Context scratch() const;
+  /// The same sheet, with what is assumed said of another subject: a circuit's check that looks at its feeder.
+  Context about(std::string_view subject) const {
+    Context c = *this;
+    c.subject_ = subject;
+    return c;
+  }
 
  private:
   Sheet& sheet() { return *sheet_; }

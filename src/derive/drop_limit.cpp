@@ -1,0 +1,142 @@
+#include "derive/drop_limit.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <string>
+
+#include "calc/drop.hpp"
+
+namespace pullproof::derive {
+namespace {
+
+using Keeps = std::function<bool(const Drop&)>;
+
+/// The drop with something else in place of what the case has, on a sheet that nobody sees.
+bool would_do(const Context& cx, const Circuit& c, const DropQuestion& question, const Keeps& keeps) {
+  Context quiet = cx.scratch();
+  try {
+    const Drop drop = drop_of(quiet, c, question);
+    return drop.fed && keeps(drop);
+  } catch (const Stop&) {
+    return false;  // no impedance in the tables for this size
+  }
+}
+
+/// The length of the circuit, its stretches in proportion, that leaves exactly `target` at the load. Nothing where
+/// the feeders before it leave less than that already.
+std::optional<Traced<Length>> longest_run(Context& cx, const Drop& drop, const Traced<Voltage>& target) {
+  const Joint& end = drop.joints.back();
+  if (drop.before == 0) {
+    if (!(target.value < drop.source.value)) return std::nullopt;
+    return cx.apply(calc::longest_run, units::foot, {}, drop.length, target, drop.source, end.in_phase, end.across);
+  }
+  const Joint& start = drop.joints[drop.before - 1];
+  if (!calc::reaches_beyond(drop.source.value, target.value, start.in_phase.value, start.across.value)) return std::nullopt;
+  const auto a = cx.apply(calc::own_in_phase, units::volt, {}, end.in_phase, start.in_phase);
+  const auto b = cx.apply(calc::own_in_quadrature, units::volt, {}, end.across, start.across);
+  return cx.apply(calc::longest_run_behind, units::foot, {}, drop.length, target, drop.source, a, b, start.in_phase, start.across);
+}
+
+/// The smallest size of the tables, larger than the circuit's smallest, with which the limit is kept when no
+/// conductor of the circuit is smaller.
+std::optional<ConductorSize> smallest_size(const Context& cx, const Circuit& c, DropQuestion question, const Keeps& keeps) {
+  Context quiet = cx.scratch();
+  std::optional<ConductorSize> present;
+  for (const Stretch& s : c.path) {
+    const ConductorSize size = *conductors_on(quiet, c, s).size;
+    if (!present || size < *present) present = size;
+  }
+  const auto t = cx.table("conductor-properties");
+  for (std::size_t r = 0; r < t.rows(); ++r) {
+    if (t.cell(r, "stranding").text() != "stranded") continue;
+    const auto size = ConductorSize::parse(t.cell(r, std::size_t{0}).text());
+    if (!size || *size <= *present) continue;
+    question.at_least = *size;
+    if (would_do(cx, c, question, keeps)) return size;
+  }
+  return std::nullopt;
+}
+
+/// A length in the unit that the circuit's lengths are written in, rounded down.
+std::string_view length_text(Context& cx, const Circuit& c, Length length) {
+  const Stretch& first = c.path.front();
+  const std::string_view written = first.raceway != nullptr ? first.raceway->length.text : first.cable->length.text;
+  const Unit<Length>& unit = written.ends_with('m') ? units::metre : units::foot;
+  const double shown = std::floor(unit.show(length) * 10 * (1 + 1e-10)) / 10;
+  return cx.text("{} {}", number_text(shown, 1), unit.name);
+}
+
+std::string_view ways_out(Context& cx, const Circuit& c, const DropQuestion& question, const Keeps& keeps,
+                          const std::optional<Traced<Length>>& longest) {
+  const auto size = smallest_size(cx, c, question, keeps);
+  const std::string_view at = longest ? cx.text("keep this wire to {} in all", length_text(cx, c, longest->value)) : "";
+  if (size && longest) return cx.text("use {} or larger at this length, or {}", size->label(), at);
+  if (size) return cx.text("use {} or larger at this length", size->label());
+  if (longest) return cx.text("no single size does at this length: {}, or take conductors in parallel or a higher voltage", at);
+  return c.feeder != nullptr && question.reach == Reach::supply
+             ? cx.text("what feeds it loses too much already: make the conductors of '{}' larger", *c.feeder->name)
+             : std::string_view("take a higher voltage or another appliance");
+}
+
+/// What every message ends with.
+std::string_view rest_of_message(Context& cx, const Circuit& c, const Drop& drop, const std::optional<Traced<Length>>& longest) {
+  const double vs = raw(drop.source.value), vr = raw(drop.load.value);
+  const double lost = raw(drop.lost.value), approximate = raw(drop.joints.back().in_phase.value);
+  const std::string_view left = cx.text("{} V of {} V lost ({} V by the usual approximation), {} V left{}", brief_number(lost, 0),
+                                        brief_number(vs, vr), brief_number(approximate, 0), brief_number(vr, vs),
+                                        drop.seen == &c ? "" : cx.text(" between the conductors of '{}'", *drop.seen->name));
+  if (!longest) return left;
+  return cx.text("{}; with this wire the limit is reached at {}", left, length_text(cx, c, longest->value));
+}
+
+Finding& cannot_be_fed(Context& cx, const Circuit& c, const Drop& drop, std::string_view change) {
+  return cx.fail(cx.text("the load cannot be fed: at this length the conductors would lose more than the {} V there are",
+                         number_text(raw(drop.source.value), 1)),
+                 change, drop.cite, c.wire.size.where, drop.joints.back().in_phase.step);
+}
+
+void settle_power_factor(const Context& cx, const Circuit& c, DropQuestion question, const Keeps& keeps) {
+  question.unknown = PowerFactor::worst;
+  if (would_do(cx, c, question, keeps)) return;
+  cx.needs_input("load.power_factor", "the limit is kept at a power factor of 1 and broken at a lower one");
+}
+
+}  // namespace
+
+Finding& hold_share(Context& cx, const Circuit& c, const DropQuestion& question, std::string_view rule, std::string_view what) {
+  const Citation cite = cx.cite(rule);
+  const bool binding = cx.flag(rule, "binding");
+  const auto limit = cx.parameter(rule, "percent", binding ? "the limit" : "the advised limit", "p", units::percent);
+  const Drop drop = drop_of(cx, c, question);
+  const auto target = cx.apply(calc::allowed_voltage, units::volt, cite, drop.source, limit);
+  const auto longest = longest_run(cx, drop, target);
+  const Keeps keeps = [&](const Drop& d) { return at_most(d.share.value, limit.value); };
+  if (!drop.fed) return cannot_be_fed(cx, c, drop, ways_out(cx, c, question, keeps, longest));
+  if (keeps(drop)) settle_power_factor(cx, c, question, keeps);
+  cx.working().rename(drop.share.step, what, "d");
+  if (longest) cx.working().because_of(drop.share.step, longest->step);
+  Finding& f = binding ? cx.require(drop.share, Must::at_most, limit, cite, c.wire.size.where)
+                       : cx.recommend(drop.share, Must::at_most, limit, cite, c.wire.size.where);
+  f.message = cx.text("{}: {}", f.message, rest_of_message(cx, c, drop, longest));
+  if (f.verdict != Verdict::pass) f.change = ways_out(cx, c, question, keeps, longest);
+  return f;
+}
+
+Finding& hold_voltage(Context& cx, const Circuit& c, const DropQuestion& question, const Traced<Voltage>& lowest,
+                      const Citation& cite) {
+  const Drop drop = drop_of(cx, c, question);
+  const auto longest = longest_run(cx, drop, lowest);
+  const Keeps keeps = [&](const Drop& d) { return at_least(d.source.value - d.lost.value, lowest.value); };
+  if (!drop.fed) return cannot_be_fed(cx, c, drop, ways_out(cx, c, question, keeps, longest));
+  if (keeps(drop)) settle_power_factor(cx, c, question, keeps);
+  const auto left = cx.apply(calc::voltage_left, units::volt, {}, drop.source, drop.lost);
+  cx.working().because_of(drop.share.step);  // shows the way there
+  if (longest) cx.working().because_of(longest->step);
+  Finding& f = cx.require(left, Must::at_least, lowest, cite, c.load.minimum_voltage.where);
+  f.message = cx.text("{}: {}", f.message, rest_of_message(cx, c, drop, longest));
+  if (f.verdict != Verdict::pass) f.change = ways_out(cx, c, question, keeps, longest);
+  return f;
+}
+
+}  // namespace pullproof::derive
