@@ -90,10 +90,12 @@ std::string_view rest_of_message(Context& cx, const Circuit& c, const Drop& drop
   return cx.text("{}; with this wire the limit is reached at {}", left, length_text(cx, c, longest->value));
 }
 
-Finding& cannot_be_fed(Context& cx, const Circuit& c, const Drop& drop, std::string_view change) {
-  return cx.fail(cx.text("the load cannot be fed: at this length the conductors would lose more than the {} V there are",
-                         number_text(raw(drop.source.value), 1)),
-                 change, drop.cite, c.wire.size.where, drop.joints.back().in_phase.step);
+/// The circuit's own check reports it; those that look further wait for that one.
+Finding& cannot_be_fed(Context& cx, const Circuit& c, const DropQuestion& question, const Drop& drop, std::string_view change) {
+  const std::string_view message = cx.text("the load cannot be fed: at this length the conductors would lose more than the {} V there are",
+                                           number_text(raw(drop.source.value), 1));
+  if (question.reach == Reach::supply) cx.fails_in("drop-branch", message, change, drop.cite, c.wire.size.where);
+  return cx.fail(message, change, drop.cite, c.wire.size.where, drop.joints.back().in_phase.step);
 }
 
 void settle_power_factor(const Context& cx, const Circuit& c, DropQuestion question, const Keeps& keeps) {
@@ -112,13 +114,13 @@ Finding& hold_share(Context& cx, const Circuit& c, const DropQuestion& question,
   const auto target = cx.apply(calc::allowed_voltage, units::volt, cite, drop.source, limit);
   const auto longest = longest_run(cx, drop, target);
   const Keeps keeps = [&](const Drop& d) { return at_most(d.share.value, limit.value); };
-  if (!drop.fed) return cannot_be_fed(cx, c, drop, ways_out(cx, c, question, keeps, longest));
+  if (!drop.fed) return cannot_be_fed(cx, c, question, drop, ways_out(cx, c, question, keeps, longest));
   if (keeps(drop)) settle_power_factor(cx, c, question, keeps);
   cx.working().rename(drop.share.step, what, "d");
-  if (longest) cx.working().because_of(drop.share.step, longest->step);
   Finding& f = binding ? cx.require(drop.share, Must::at_most, limit, cite, c.wire.size.where)
                        : cx.recommend(drop.share, Must::at_most, limit, cite, c.wire.size.where);
   f.message = cx.text("{}: {}", f.message, rest_of_message(cx, c, drop, longest));
+  if (longest) f.beside = longest->step;
   if (f.verdict != Verdict::pass) f.change = ways_out(cx, c, question, keeps, longest);
   return f;
 }
@@ -128,13 +130,13 @@ Finding& hold_voltage(Context& cx, const Circuit& c, const DropQuestion& questio
   const Drop drop = drop_of(cx, c, question);
   const auto longest = longest_run(cx, drop, lowest);
   const Keeps keeps = [&](const Drop& d) { return at_least(d.source.value - d.lost.value, lowest.value); };
-  if (!drop.fed) return cannot_be_fed(cx, c, drop, ways_out(cx, c, question, keeps, longest));
+  if (!drop.fed) return cannot_be_fed(cx, c, question, drop, ways_out(cx, c, question, keeps, longest));
   if (keeps(drop)) settle_power_factor(cx, c, question, keeps);
   const auto left = cx.apply(calc::voltage_left, units::volt, {}, drop.source, drop.lost);
   cx.working().because_of(drop.share.step);  // shows the way there
-  if (longest) cx.working().because_of(longest->step);
   Finding& f = cx.require(left, Must::at_least, lowest, cite, c.load.minimum_voltage.where);
   f.message = cx.text("{}: {}", f.message, rest_of_message(cx, c, drop, longest));
+  if (longest) f.beside = longest->step;
   if (f.verdict != Verdict::pass) f.change = ways_out(cx, c, question, keeps, longest);
   return f;
 }

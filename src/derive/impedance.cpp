@@ -96,10 +96,7 @@ std::string_view surroundings_of(Context& cx, const Stretch& s) {
     const std::size_t row = cx.row(types, cx.need(r.type, "raceway.type", "steel around the conductors raises their impedance"));
     return cx.cell_text(types, row, "impedance", cx.text("what is around the conductors, {}", *r.type), {});
   };
-  if (s.raceway != nullptr) return of_raceway(*s.raceway);
-  if (s.cable->inside)
-    for (const Raceway& r : cx.job().raceways)
-      if (r.name && *r.name == *s.cable->inside) return of_raceway(r);
+  if (const Raceway* r = raceway_around(cx, s)) return of_raceway(*r);
   const std::string_view type = cx.need(s.cable->type, "cable.type", "armor around the conductors raises their impedance");
   const Citation cite = cx.cite("cable-impedance");
   for (const std::string_view around : {"pvc", "steel", "aluminum"}) {

@@ -41,7 +41,8 @@ std::string with_values(const Working& working, const Step& step) {
     std::string text(word);
     for (std::size_t i = 0; i < step.input_count; ++i)
       if (!step.parameters[i].empty() && step.parameters[i] == word) text = shown(working.steps()[step.inputs[i]]);
-    out += text;
+    const bool below_zero = text.starts_with('-');  // a minus sign of its own must not run into the sum's
+    out += below_zero ? "(" + text + ")" : text;
     at = end;
   }
   return out;
