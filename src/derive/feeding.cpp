@@ -48,7 +48,7 @@ Traced<double> passed(Context& cx, const Circuit& link, Pair carrier, Pair seen)
   }
   if (high_leg(system) && seen == Pair::to_neutral)
     cx.not_covered("a load to neutral on a three-phase feeder of a delta supply: the drop of one of its lines is not worked out here");
-  cx.needs_input("circuit.fed_by", cx.text("a circuit of this voltage and phases cannot start from '{}'", *link.name));
+  cx.unclear("circuit.fed_by", cx.text("a circuit of this voltage and phases cannot start from '{}'", *link.name));
 }
 
 /// One of the loads that are added up on a feeder: on the same line as the load that looks.
@@ -140,7 +140,7 @@ Traced<Voltage> source_voltage(Context& cx, const Circuit& c, const Line& line) 
   const Voltage between_lines = line.dc ? line.volts : system.line_to_line, to_neutral = line.dc ? Voltage{} : system.line_to_neutral;
   const bool held_to_neutral = times_off(*held, to_neutral) < times_off(*held, between_lines);
   if (times_off(*held, held_to_neutral ? to_neutral : between_lines) > 1.2)
-    cx.needs_input("supply.voltage", cx.text("{} is more than a fifth off every voltage of the supply", held.text));
+    cx.unclear("supply.voltage", cx.text("{} is more than a fifth off every voltage of the supply", held.text), held.where);
   const bool wanted_to_neutral = !line.dc && line.to_neutral;
   if (held_to_neutral == wanted_to_neutral) return cx.given("source voltage", "Vs", held, units::volt);
   const auto v = cx.given("voltage at the supply", "V", held, units::volt);
@@ -159,7 +159,7 @@ LoopCurrent loop_current(Context& cx, const Circuit& link, const Circuit& seen, 
   if (&link != &seen && !(seen.load.minimum_circuit_ampacity && !seen.load.current && !seen.load.power && !seen.load.apparent_power) && has_load(seen)) {
     Context quiet = cx.scratch();
     if (load_current(quiet, link, line).value < load_current(quiet, seen, looking).value * (1 - slack))
-      cx.needs_input("load.current", cx.text("'{}' is given less current than '{}' alone draws from it", *link.name, *seen.name));
+      cx.unclear("load.current", cx.text("'{}' is given less current than '{}' alone draws from it", *link.name, *seen.name));
   }
   return current_of(cx, link, line, passed(cx, link, pair_of(line), pair_of(looking)), unknown, angle);
 }

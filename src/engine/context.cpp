@@ -85,9 +85,14 @@ std::size_t Context::row(const code::TableRef& t, std::string_view key, std::str
 }
 
 void Context::needs_input(std::string_view key, std::string_view why) const {
+  unclear(key, report_->texts->format("{} is not given: {}", key, why));
+}
+
+void Context::unclear(std::string_view key, std::string_view message, Where where) const {
   Stop s;
   s.verdict = Verdict::needs_input;
-  s.message = report_->texts->format("{} is not given: {}", key, why);
+  s.message = message;
+  s.where = where;
   s.missing = report_->texts->keep(key);
   throw s;
 }

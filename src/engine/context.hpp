@@ -95,6 +95,8 @@ class Context {
     return g.value;
   }
   [[noreturn]] void needs_input(std::string_view key, std::string_view why) const;
+  /// As above, where the key is given and does not fit the rest of the case: `message` says how.
+  [[noreturn]] void unclear(std::string_view key, std::string_view message, Where where = {}) const;
   [[noreturn]] void not_covered(std::string_view message, Citation cite = {}) const;
   /// Leaves the check because of something that fails and that the check `owner` reports: where that one reports it
   /// this one waits for it, so that one mistake is one failure.
