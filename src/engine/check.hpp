@@ -11,7 +11,7 @@ namespace pullproof {
 
 /// A check looks at one kind of thing and is run once for each of them in the case.
 using CheckRun = std::variant<void (*)(Context&, const Circuit&), void (*)(Context&, const Raceway&),
-                              void (*)(Context&, const Cable&), void (*)(Context&, const Control&), void (*)(Context&, const Box&),
+                              void (*)(Context&, const Cable&), void (*)(Context&, const Way&), void (*)(Context&, const Control&), void (*)(Context&, const Box&),
                               void (*)(Context&, const Supply&)>;
 
 struct Check {

@@ -50,6 +50,10 @@ class Runner {
   void over(void (*fn)(Context&, const Circuit&)) { each("circuit", job_.circuits, fn); }
   void over(void (*fn)(Context&, const Raceway&)) { each("raceway", job_.raceways, fn); }
   void over(void (*fn)(Context&, const Cable&)) { each("cable", job_.cables, fn); }
+  void over(void (*fn)(Context&, const Way&)) {
+    for (const Raceway& r : job_.raceways) one(report_.texts->format("raceway {}", *r.name), Way(r), fn);
+    for (const Cable& k : job_.cables) one(report_.texts->format("cable {}", *k.name), Way(k), fn);
+  }
   void over(void (*fn)(Context&, const Control&)) { each("control", job_.controls, fn); }
   void over(void (*fn)(Context&, const Box&)) { each("box", job_.boxes, fn); }
   void over(void (*fn)(Context&, const Supply&)) { one("supply", job_.supply, fn); }

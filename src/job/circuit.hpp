@@ -42,6 +42,10 @@ struct Load {
   Given<Voltage> minimum_voltage;
   Given<Temperature> terminals;
   Given<Place> place;
+  Given<TradeSize> opening;  ///< the hole that its wiring comes in by
+  Given<bool> reducer;       ///< a reducing bushing or washers suit the raceway to that hole
+  Given<bool> vibrates;
+  Given<bool> cord_permitted;  ///< its maker identifies it for a cord
   Given<bool> needs_neutral;
   Given<bool> nonlinear, receptacles;  ///< receptacles: more than one for cord-and-plug portable loads
   Where where;
@@ -60,6 +64,7 @@ struct Wire {
   Given<bool> white_remarked;   ///< a white conductor in a cable that is used as hot is re-marked
   Given<bool> neutral_marked;   ///< a large neutral is marked white or gray at its ends
   Given<Length> diameter;
+  Given<Voltage> insulation_voltage;
   Where where;
 };
 
@@ -96,6 +101,7 @@ struct Circuit {
   Given<Voltage> voltage;
   Given<double> phases;
   std::vector<Stretch> path;
+  std::vector<Given<std::string_view>> neutral_path, ground_path;  ///< where they run elsewhere than the rest
   Breaker breaker;
   Load load;
   Wire wire;

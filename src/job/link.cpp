@@ -59,6 +59,9 @@ class Linker {
       path(c.path);
       share(c.ground, c, circuits);
       for (Stretch& s : c.path) share(s.ground, c, circuits);
+      for (const auto* apart : {&c.neutral_path, &c.ground_path})
+        for (const Given<std::string_view>& name : *apart)
+          if (name && *name != "outside" && !ways.contains(*name)) dangling(name, "raceway or cable", ways);
       if (!c.fed_by) continue;
       const auto f = circuits.find(*c.fed_by);
       if (f == circuits.end()) dangling(c.fed_by, "circuit", circuits);

@@ -23,7 +23,7 @@ struct Place {
     damage = 1u << 11, plenum = 1u << 12, garage = 1u << 13, kitchen = 1u << 14, laundry = 1u << 15,
     bathroom = 1u << 16, basement = 1u << 17, crawl_space = 1u << 18, accessory_building = 1u << 19,
     sink = 1u << 20, thermal_insulation = 1u << 21, corrosive = 1u << 22, hazardous = 1u << 23,
-    pool = 1u << 24, riser = 1u << 25,
+    pool = 1u << 24, riser = 1u << 25, severe_damage = 1u << 26, duct = 1u << 27,
   };
   std::uint32_t words = 0;
   bool has(Word w) const { return (words & w) != 0; }

@@ -7,6 +7,7 @@
 #include "core/quantity.hpp"
 #include "core/size.hpp"
 #include "job/given.hpp"
+#include "job/laying.hpp"
 #include "job/place.hpp"
 
 namespace pullproof {
@@ -39,6 +40,8 @@ struct Raceway {
   Given<bool> listed_fittings;
   Given<Length> inside_diameter;  ///< the maker's, instead of the table's
   std::vector<Other> also;
+  Laying laid;
+  RacewayLaying more;
   Where where;
 };
 
@@ -56,7 +59,27 @@ struct Cable {
   Given<Length> above_roof;
   Given<double> bundled;  ///< cables bundled or in one opening or in insulation together, this one among them
   Given<std::string_view> inside;  ///< a raceway that it is pulled into
+  Laying laid;
+  CableLaying more;
   Where where;
+};
+
+/// A raceway or a cable, for what both are asked. Exactly one of the two is there.
+struct Way {
+  const Raceway* raceway = nullptr;
+  const Cable* cable = nullptr;
+  Where where;
+
+  explicit Way(const Raceway& r) : raceway(&r), where(r.where) {}
+  explicit Way(const Cable& c) : cable(&c), where(c.where) {}
+  const Given<std::string_view>& name() const { return raceway != nullptr ? raceway->name : cable->name; }
+  const Given<std::string_view>& type() const { return raceway != nullptr ? raceway->type : cable->type; }
+  const Given<Place>& place() const { return raceway != nullptr ? raceway->place : cable->place; }
+  const Given<Length>& length() const { return raceway != nullptr ? raceway->length : cable->length; }
+  const Laying& laid() const { return raceway != nullptr ? raceway->laid : cable->laid; }
+  /// "raceway" or "cable", the table that its keys stand in.
+  std::string_view kind() const { return raceway != nullptr ? "raceway" : "cable"; }
+  bool has(Place::Word w) const { return place() && place()->has(w); }
 };
 
 }  // namespace pullproof

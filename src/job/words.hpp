@@ -73,6 +73,30 @@ struct Words<GroundKind> {
                                                                     {"raceway", GroundKind::raceway}};
 };
 template <>
+struct Words<Under> {
+  static constexpr std::pair<std::string_view, Under> all[] = {{"ground", Under::ground},
+                                                               {"concrete", Under::concrete},
+                                                               {"building", Under::building},
+                                                               {"slab", Under::slab},
+                                                               {"street", Under::street},
+                                                               {"parking lot", Under::street},
+                                                               {"driveway", Under::driveway},
+                                                               {"dwelling driveway", Under::dwelling_driveway},
+                                                               {"runway", Under::runway}};
+};
+template <>
+struct Words<RoofDeck> {
+  static constexpr std::pair<std::string_view, RoofDeck> all[] = {{"corrugated metal", RoofDeck::corrugated_metal},
+                                                                  {"other", RoofDeck::other}};
+};
+template <>
+struct Words<Fittings> {
+  static constexpr std::pair<std::string_view, Fittings> all[] = {{"set-screw", Fittings::set_screw},
+                                                                  {"compression", Fittings::compression},
+                                                                  {"raintight", Fittings::raintight},
+                                                                  {"threaded", Fittings::threaded}};
+};
+template <>
 struct Words<ControlLoadKind> {
   static constexpr std::pair<std::string_view, ControlLoadKind> all[] = {
       {"constant current", ControlLoadKind::constant_current}, {"constant power", ControlLoadKind::constant_power}};
@@ -92,7 +116,9 @@ struct Words<Place::Word> {
       {"crawl space", Place::crawl_space}, {"accessory building", Place::accessory_building},
       {"sink", Place::sink},               {"thermal insulation", Place::thermal_insulation},
       {"corrosive", Place::corrosive},     {"hazardous", Place::hazardous},
-      {"pool", Place::pool},               {"riser", Place::riser}};
+      {"pool", Place::pool},               {"riser", Place::riser},
+      {"severe damage", Place::severe_damage},
+      {"duct", Place::duct}};
 };
 
 /// The word for a choice.

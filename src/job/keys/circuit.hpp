@@ -36,6 +36,10 @@ void describe(V& v, Load& l) {
   v.field("minimum_voltage", l.minimum_voltage, "lowest voltage it works at, by its maker", 1, 1000);
   v.field("terminals", l.terminals, "temperature marking of its terminals", 60, 90);
   v.field("place", l.place, "where it stands");
+  v.field("opening", l.opening, "trade size of the hole that its wiring comes in by, \"3/4\"");
+  v.field("reducer", l.reducer, "true when a reducing bushing or washers suit the raceway to that hole");
+  v.field("vibrates", l.vibrates, "true when it shakes in use, as motors and compressors do");
+  v.field("cord_permitted", l.cord_permitted, "true when its maker's instructions provide for a cord");
   v.field("needs_neutral", l.needs_neutral, "true when it needs a neutral, by its maker");
   v.field("nonlinear", l.nonlinear, "true when most of the load draws harmonic current");
   v.field("receptacles", l.receptacles, "true when the circuit feeds more than one receptacle for portable loads");
@@ -57,6 +61,7 @@ void describe(V& v, Wire& w) {
   v.field("white_remarked", w.white_remarked, "true when a white conductor used as hot is re-marked wherever it is seen");
   v.field("neutral_marked", w.neutral_marked, "true when a large neutral is marked white or gray at its ends");
   v.field("diameter", w.diameter, "the maker's outside diameter, instead of the table's", 1e-4, 0.3);
+  v.field("insulation_voltage", w.insulation_voltage, "voltage rating of the insulation", 100, 5000);
 }
 
 template <class V>
@@ -89,6 +94,8 @@ void describe(V& v, Circuit& c) {
   v.field("phases", c.phases, "1 or 3", 1, 3);
   v.field("multiwire", c.multiwire, "true when it feeds loads from more than one line to one neutral");
   v.path("path", c.path, "raceways and cables from the panel to the load, in order");
+  v.texts("neutral_path", c.neutral_path, "the neutral's raceways, when it does not run with the rest");
+  v.texts("ground_path", c.ground_path, "the grounding wire's raceways, or \"outside\", when it does not run with the rest");
   v.table("breaker", c.breaker, "the overcurrent device");
   v.table("load", c.load, "what it feeds");
   v.table("wire", c.wire, "circuit conductors");

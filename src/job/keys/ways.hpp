@@ -1,6 +1,7 @@
 #pragma once
 // Keys of [[raceway]] and [[cable]]. Limits in metres and degrees.
 #include "job/ways.hpp"
+#include "job/keys/laying.hpp"
 #include "job/keys/units.hpp"
 
 namespace pullproof {
@@ -34,6 +35,8 @@ void describe(V& v, Raceway& r) {
   v.field("listed_fittings", r.listed_fittings, "false when its fittings are not listed for grounding");
   v.field("inside_diameter", r.inside_diameter, "the maker's inside diameter, instead of the table's", 0.001, 1);
   v.tables("also", r.also, "conductors in it that belong to no circuit of this case");
+  describe(v, r.laid);
+  describe(v, r.more);
 }
 
 template <class V>
@@ -52,6 +55,8 @@ void describe(V& v, Cable& c) {
   v.field("above_roof", c.above_roof, "on a roof in the sun: from the roof to the cable", 0, 3);
   v.field("bundled", c.bundled, "cables that run together without spacing, this one among them", 1, 100);
   v.field("inside", c.inside, "the raceway it is pulled into");
+  describe(v, c.laid);
+  describe(v, c.more);
 }
 
 }  // namespace pullproof
