@@ -42,10 +42,17 @@ struct Angle {
   friend constexpr bool operator==(Angle, Angle) = default;
 };
 
+/// The output of a motor as its nameplate names it: a label for tables, not the power that it draws.
+struct Horsepower {
+  double value = 0;
+  friend constexpr bool operator==(Horsepower, Horsepower) = default;
+};
+
 template <class U>
 constexpr double raw(Quantity<U> q) { return q.value(); }
 constexpr double raw(double x) { return x; }
 constexpr double raw(Temperature t) { return t.celsius; }
+constexpr double raw(Horsepower h) { return h.value; }
 constexpr double raw(Angle a) { return a.degrees; }
 
 template <class Q>
@@ -53,6 +60,7 @@ constexpr Q from_raw(double si) {
   if constexpr (std::is_same_v<Q, double>) return si;
   else if constexpr (std::is_same_v<Q, Temperature>) return Temperature{si};
   else if constexpr (std::is_same_v<Q, Angle>) return Angle{si};
+  else if constexpr (std::is_same_v<Q, Horsepower>) return Horsepower{si};
   else return Q::from_value(si);
 }
 
@@ -85,6 +93,7 @@ inline constexpr Unit<Area> square_foot{"ft²", 0.3048 * 0.3048, 1};
 inline constexpr Unit<Volume> cubic_inch{"in³", 0.0254 * 0.0254 * 0.0254, 3};
 inline constexpr Unit<Temperature> celsius{"°C", 1, 2};
 inline constexpr Unit<Angle> degree{"°", 1, 1};
+inline constexpr Unit<Horsepower> horsepower{"hp", 1, 4};
 inline constexpr Unit<double> percent{"%", 0.01, 3};  ///< the value is a ratio, shown times 100
 inline constexpr Unit<double> ratio{"", 1, 5};
 inline constexpr Unit<double> factor{"", 1, 4};

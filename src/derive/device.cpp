@@ -17,6 +17,17 @@ std::optional<Traced<Current>> standard_rating_from(Context& cx, DeviceKind kind
   return std::nullopt;
 }
 
+Traced<Current> standard_rating_to(Context& cx, DeviceKind kind, Current current, std::string_view name, std::string_view symbol) {
+  const auto t = cx.table("standard-ratings");
+  std::optional<std::size_t> best;
+  for (std::size_t row = 0; row < t.rows(); ++row) {
+    const auto rating = t.cell(row, "rating").number();
+    if (rating && t.cell(row, word(kind)).yes() && at_most(units::ampere.of(*rating), current)) best = row;
+  }
+  if (!best) cx.not_covered("below the first standard rating", cx.edition().cite(t));
+  return *cx.cell(t, *best, "rating", name, symbol, units::ampere);
+}
+
 std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const Conductors& k, const Traced<Current>& usable) {
   if (cx.listed("small-conductor-relief", "circuits", circuit_kind(cx, c))) return std::nullopt;
   DeviceLimit out{usable, cx.cite("ocpd-conductor")};

@@ -22,4 +22,7 @@ std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const C
 std::optional<Traced<Current>> standard_rating_from(Context& cx, DeviceKind kind, Current current, std::string_view name,
                                                     std::string_view symbol);
 
+/// The last standard rating that is not above `current`. Stops (not covered) below the first.
+Traced<Current> standard_rating_to(Context& cx, DeviceKind kind, Current current, std::string_view name, std::string_view symbol);
+
 }  // namespace pullproof::derive

@@ -7,6 +7,7 @@
 #include "core/quantity.hpp"
 #include "core/size.hpp"
 #include "job/given.hpp"
+#include "job/motor.hpp"
 #include "job/place.hpp"
 #include "job/ways.hpp"
 
@@ -23,6 +24,7 @@ struct Breaker {
   Given<double> poles;
   Given<Temperature> terminals;
   Given<bool> gfci, afci, full_load_rated;  ///< full_load_rated: listed for 100 % of its rating continuously
+  Given<bool> time_delay;  ///< of a fuse
   Given<bool> tandem, listed_for_panel;
   Given<bool> handle_ties;                  ///< identified ties that trip or switch its poles together
   Given<Length> bending_space;              ///< from its terminals to the wall opposite
@@ -46,6 +48,9 @@ struct Load {
   Given<bool> reducer;       ///< a reducing bushing or washers suit the raceway to that hole
   Given<bool> vibrates;
   Given<bool> cord_permitted;  ///< its maker identifies it for a cord
+  std::vector<Motor> motors;
+  Given<Current> other_current;  ///< of what runs beside the motors
+  Given<bool> hard_start;        ///< it will not start on the ordinary short-circuit device
   Given<bool> needs_neutral;
   Given<bool> nonlinear, receptacles;  ///< receptacles: more than one for cord-and-plug portable loads
   Where where;

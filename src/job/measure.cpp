@@ -36,6 +36,7 @@ constexpr UnitWord unit_words[] = {
     {"Ω/kft", Dimension::resistance_per_length, 1 / 304.8},   {"Ω/km", Dimension::resistance_per_length, 1e-3},
     {"milliohm", Dimension::resistance, 1e-3}, {"ohms", Dimension::resistance, 1}, {"ohm", Dimension::resistance, 1},
     {"mΩ", Dimension::resistance, 1e-3},   {"Ω", Dimension::resistance, 1},    {"Ω", Dimension::resistance, 1},
+    {"hp", Dimension::horsepower, 1},
     {"°C", Dimension::temperature, 1},     {"°F", Dimension::temperature, 1},
     {"degrees", Dimension::angle, 1},      {"deg", Dimension::angle, 1},       {"°", Dimension::angle, 1},
     {"%", Dimension::ratio, 0.01},
@@ -115,6 +116,7 @@ std::string_view name(Dimension d) {
     case Dimension::resistance_per_length: return "a resistance for a length";
     case Dimension::temperature: return "a temperature";
     case Dimension::angle: return "an angle";
+    case Dimension::horsepower: return "a horsepower rating";
     case Dimension::ratio: return "a ratio";
   }
   return "";
@@ -132,6 +134,7 @@ std::string_view example(Dimension d) {
     case Dimension::resistance_per_length: return "\"6.4 ohm/kft\" or \"21 ohm/km\"";
     case Dimension::temperature: return "\"104 °F\" or \"40 °C\"";
     case Dimension::angle: return "\"270°\"";
+    case Dimension::horsepower: return "\"1/2 hp\"";
     case Dimension::ratio: return "0.85 or \"85 %\"";
   }
   return "";
@@ -162,7 +165,7 @@ Measured read_quantity(std::string_view text, Dimension want) {
   bool any = false;
   double last_unit = 0;
   while (at < text.size()) {
-    const auto n = want == Dimension::length ? mixed_number(text.substr(at)) : digits(text.substr(at));
+    const auto n = want == Dimension::length || want == Dimension::horsepower ? mixed_number(text.substr(at)) : digits(text.substr(at));
     if (!n)
       return wrong(any ? "this is left over after the quantity" : "a quantity begins with a number", at, text.size() - at,
                    fmt::format("write {}", example(want)));

@@ -10,7 +10,7 @@
 namespace pullproof {
 
 enum class Dimension : std::uint8_t {
-  length, area, volume, current, voltage, power, resistance, resistance_per_length, temperature, angle, ratio
+  length, area, volume, current, voltage, power, resistance, resistance_per_length, temperature, angle, horsepower, ratio
 };
 std::string_view name(Dimension d);
 /// How a quantity of this dimension is written, for messages: `"62 ft"`.
@@ -57,6 +57,7 @@ constexpr Dimension dimension_of() {
   else if constexpr (std::is_same_v<Q, ResistancePerLength>) return Dimension::resistance_per_length;
   else if constexpr (std::is_same_v<Q, Temperature>) return Dimension::temperature;
   else if constexpr (std::is_same_v<Q, Angle>) return Dimension::angle;
+  else if constexpr (std::is_same_v<Q, Horsepower>) return Dimension::horsepower;
   else return Dimension::ratio;
 }
 

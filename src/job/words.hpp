@@ -68,6 +68,15 @@ struct Words<ServiceLoadKind> {
       {"electric heat", ServiceLoadKind::electric_heat}};
 };
 template <>
+struct Words<MotorKind> {
+  static constexpr std::pair<std::string_view, MotorKind> all[] = {{"single-phase", MotorKind::single_phase},
+                                                                   {"polyphase", MotorKind::polyphase},
+                                                                   {"polyphase design B", MotorKind::design_b},
+                                                                   {"synchronous", MotorKind::synchronous},
+                                                                   {"wound rotor", MotorKind::wound_rotor},
+                                                                   {"direct current", MotorKind::direct_current}};
+};
+template <>
 struct Words<GroundKind> {
   static constexpr std::pair<std::string_view, GroundKind> all[] = {{"wire", GroundKind::wire},
                                                                     {"raceway", GroundKind::raceway}};

@@ -1,6 +1,7 @@
 #pragma once
 // Keys of [[circuit]]. Limits in SI units.
 #include "job/circuit.hpp"
+#include "job/keys/motor.hpp"
 
 namespace pullproof {
 
@@ -14,6 +15,7 @@ void describe(V& v, Breaker& b) {
   v.field("gfci", b.gfci, "true when it protects people from ground faults");
   v.field("afci", b.afci, "true when it protects from arc faults");
   v.field("full_load_rated", b.full_load_rated, "true when listed to carry 100 % of its rating continuously");
+  v.field("time_delay", b.time_delay, "true for time-delay fuses");
   v.field("tandem", b.tandem, "true for a tandem breaker, two in one space");
   v.field("listed_for_panel", b.listed_for_panel, "true when the panel's label or a listing allows this breaker in it");
   v.field("handle_ties", b.handle_ties, "true when identified handle ties join its poles");
@@ -40,6 +42,9 @@ void describe(V& v, Load& l) {
   v.field("reducer", l.reducer, "true when a reducing bushing or washers suit the raceway to that hole");
   v.field("vibrates", l.vibrates, "true when it shakes in use, as motors and compressors do");
   v.field("cord_permitted", l.cord_permitted, "true when its maker's instructions provide for a cord");
+  v.tables("motors", l.motors, "its motors and compressors, when their nameplates have to be gone by");
+  v.field("other_current", l.other_current, "current of what runs beside the motors", 0, 6000);
+  v.field("hard_start", l.hard_start, "true when it will not start on the ordinary short-circuit device");
   v.field("needs_neutral", l.needs_neutral, "true when it needs a neutral, by its maker");
   v.field("nonlinear", l.nonlinear, "true when most of the load draws harmonic current");
   v.field("receptacles", l.receptacles, "true when the circuit feeds more than one receptacle for portable loads");

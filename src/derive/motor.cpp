@@ -1,0 +1,176 @@
+#include "derive/motor.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "calc/motor.hpp"
+#include "derive/device.hpp"
+#include "job/words.hpp"
+
+namespace pullproof::derive {
+namespace {
+
+/// The voltage column of a motor table: rated voltages stand for the systems around them (430.6(A), table heads).
+std::string_view voltage_column(double volts, bool dc) {
+  struct Band {
+    double low, high;
+    std::string_view column;
+  };
+  static constexpr Band ac[] = {{110, 127, "v-115"}, {195, 204, "v-200"}, {204, 216, "v-208"}, {216, 250, "v-230"},
+                                {430, 500, "v-460"}, {540, 610, "v-575"}};
+  static constexpr Band direct[] = {{85, 100, "v-90"}, {110, 130, "v-120"}, {170, 190, "v-180"}, {230, 250, "v-240"},
+                                    {480, 500, "v-500"}, {540, 560, "v-550"}};
+  const auto find = [&](const auto& bands) -> std::string_view {
+    for (const Band& b : bands)
+      if (volts >= b.low && volts <= b.high) return b.column;
+    return {};
+  };
+  return dc ? find(direct) : find(ac);
+}
+
+bool is_compressor(const Motor& m) { return m.rated_load_current || m.branch_selection_current; }
+
+Traced<Current> table_current(Context& cx, const Motor& m, const Line& line) {
+  const auto t = cx.table(line.dc ? "motor-dc" : line.phases == 3 ? "motor-three-phase" : "motor-single-phase");
+  const std::string_view column = voltage_column(raw(line.volts), line.dc);
+  if (column.empty() || !t.has_column(column))
+    cx.not_covered(cx.text("{} has no column for {} V", t.clause(), number_text(raw(line.volts), 1)), cx.edition().cite(t));
+  for (std::size_t r = 0; r < t.rows(); ++r) {
+    const double hp = t.cell(r, "horsepower").number().value_or(0);
+    if (std::abs(hp - m.horsepower->value) > 0.001 * hp) continue;
+    const auto given = cx.given("horsepower", "hp", m.horsepower, units::horsepower);
+    const auto i = cx.cell(t, r, column, "table current of the motor", "I1", units::ampere);
+    if (!i) break;
+    cx.working().because_of(given.step);
+    return *i;
+  }
+  if (m.nameplate_current) {
+    cx.choose("motor current", cx.text("{} has no value for {}: the nameplate is taken", t.clause(), m.horsepower.text), cx.edition().cite(t));
+    return cx.given("nameplate current", "I1", m.nameplate_current, units::ampere);
+  }
+  cx.not_covered(cx.text("{} has no value for {}; give load.motors.nameplate_current", t.clause(), m.horsepower.text), cx.edition().cite(t));
+}
+
+Traced<Current> current_of(Context& cx, const Motor& m, const Line& line) {
+  if (is_compressor(m)) {
+    if (!m.branch_selection_current) return cx.given("rated-load current", "I1", m.rated_load_current, units::ampere);
+    if (!m.rated_load_current) return cx.given("branch-circuit selection current", "I1", m.branch_selection_current, units::ampere);
+    const auto a = cx.given("rated-load current", "Ia", m.rated_load_current, units::ampere);
+    const auto b = cx.given("branch-circuit selection current", "Ib", m.branch_selection_current, units::ampere);
+    return cx.apply(calc::greater_current, units::ampere, cx.cite("cooling-current"), a, b);
+  }
+  if (m.horsepower) return table_current(cx, m, line);
+  if (m.nameplate_current) return cx.given("nameplate current", "I1", m.nameplate_current, units::ampere);
+  cx.needs_input("load.motors.horsepower", "give horsepower, or the nameplate current of a small or special motor");
+}
+
+MotorKind kind_of(Context& cx, const Motor& m, const Line& line) {
+  if (m.kind) return *m.kind;
+  if (line.dc) return MotorKind::direct_current;
+  if (line.phases == 3) {
+    cx.assume("kind of motor", "load.motors.kind is not given: taken as a polyphase squirrel-cage motor, not of design B", cx.cite("motor-device"));
+    return MotorKind::polyphase;
+  }
+  return MotorKind::single_phase;
+}
+
+std::string_view device_column(const Circuit& c) {
+  if (c.breaker.kind.value_or(DeviceKind::breaker) == DeviceKind::breaker) return "breaker";
+  return c.breaker.time_delay.value_or(false) ? "time-delay-fuse" : "fuse";
+}
+
+MotorDevice compressor_device(Context& cx, const Circuit& c, const std::vector<MotorCurrent>& motors) {
+  const bool raised = c.load.hard_start.value_or(false);
+  const auto k = cx.parameter("cooling-device", raised ? "raised-percent" : "percent", "share for the compressor", "k", units::percent);
+  MotorDevice out;
+  out.cite = cx.cite(motors.size() > 1 || c.load.other_current ? "cooling-group-device" : "cooling-device");
+  out.most = cx.apply(calc::device_share, units::ampere, cx.cite("cooling-device"), k, motors.front().current);
+  if (const auto rest = rest_of(cx, c, motors)) {
+    cx.working().rename(out.most.step, "most for the largest motor", "Im");
+    out.most = cx.apply(calc::device_with_rest, units::ampere, out.cite, out.most, *rest);
+  }
+  // Not rounded up; but a device below the least need not be used.
+  const Current least = cx.parameter("cooling-device", "least", units::ampere);
+  const Current ceiling = std::max(out.most.value, least);
+  out.allowed = standard_rating_to(cx, c.breaker.kind.value_or(DeviceKind::breaker), ceiling, "largest standard device", "Id");
+  cx.working().because_of(out.most.step);
+  return out;
+}
+
+}  // namespace
+
+bool has_motors(const Circuit& c) { return !c.load.motors.empty(); }
+
+std::vector<MotorCurrent> motor_currents(Context& cx, const Circuit& c, const Line& line) {
+  std::vector<MotorCurrent> out;
+  for (const Motor& m : c.load.motors) out.push_back({&m, current_of(cx, m, line), is_compressor(m)});
+  std::stable_sort(out.begin(), out.end(), [](const MotorCurrent& a, const MotorCurrent& b) { return a.current.value > b.current.value; });
+  return out;
+}
+
+std::optional<Traced<Current>> rest_of(Context& cx, const Circuit& c, const std::vector<MotorCurrent>& motors) {
+  std::optional<Traced<Current>> sum;
+  const auto add = [&](const Traced<Current>& i) { sum = sum ? cx.apply(calc::currents_added, units::ampere, {}, *sum, i) : i; };
+  for (std::size_t i = 1; i < motors.size(); ++i) add(motors[i].current);
+  if (c.load.other_current) add(cx.given("other load", "Ib", c.load.other_current, units::ampere));
+  return sum;
+}
+
+MotorConductor motor_conductor(Context& cx, const Circuit& c, const Line& line) {
+  const auto motors = motor_currents(cx, c, line);
+  const bool several = motors.size() > 1 || c.load.other_current;
+  const bool cooling = std::any_of(motors.begin(), motors.end(), [](const MotorCurrent& m) { return m.compressor; });
+  const std::string_view rule = cooling ? "cooling-conductor" : several ? "motor-group-conductor" : "motor-conductor";
+  MotorConductor out;
+  out.cite = cx.cite(rule);
+  const auto k = cx.parameter(rule, "percent", "factor for the largest motor", "k", units::percent);
+  out.current = cx.apply(calc::motor_raised, units::ampere, out.cite, k, motors.front().current);
+  if (const auto rest = rest_of(cx, c, motors)) out.current = cx.apply(calc::currents_added, units::ampere, out.cite, out.current, *rest);
+  cx.working().rename(out.current.step, "current for the conductors of the motors", "Im");
+  return out;
+}
+
+Traced<Current> running_current(Context& cx, const Circuit& c, const Line& line) {
+  const auto motors = motor_currents(cx, c, line);
+  if (const auto rest = rest_of(cx, c, motors)) {
+    const auto sum = cx.apply(calc::currents_added, units::ampere, {}, motors.front().current, *rest);
+    cx.working().rename(sum.step, "currents of all motors", "I");
+    return sum;
+  }
+  return motors.front().current;
+}
+
+MotorDevice motor_device(Context& cx, const Circuit& c, const Line& line) {
+  const auto motors = motor_currents(cx, c, line);
+  if (motors.front().compressor) return compressor_device(cx, c, motors);
+  if (motors.size() > 1)
+    cx.not_covered("several motors on one circuit: the device follows the listing of the group, or each has its own", cx.cite("motor-group-device"));
+  const auto t = cx.table("motor-device");
+  const std::string_view kind = word(kind_of(cx, *motors.front().motor, line));
+  const std::size_t row = cx.row(t, kind);
+  const std::string_view column = device_column(c);
+  MotorDevice out;
+  const bool raised = c.load.hard_start.value_or(false);
+  if (raised) {
+    out.cite = cx.cite("motor-device-raised");
+    const bool is_fuse = column == "fuse";
+    const std::string_view small = column == "breaker" ? "breaker-percent" : is_fuse ? "fuse-percent" : "time-delay-percent";
+    std::string_view key = small;
+    if (column == "breaker" && motors.front().current.value > cx.parameter("motor-device-raised", "breaker-through", units::ampere)) key = "large-breaker-percent";
+    const auto k = cx.parameter("motor-device-raised", key, "raised share of the table current", "k", units::percent);
+    out.most = cx.apply(calc::device_share, units::ampere, out.cite, k, motors.front().current);
+    out.allowed = standard_rating_to(cx, c.breaker.kind.value_or(DeviceKind::breaker), out.most.value, "largest standard device", "Id");
+  } else {
+    out.cite = cx.cite("motor-device");
+    const auto k = cx.cell(t, row, column, cx.text("share for a {} motor", kind), "k", units::percent);
+    if (!k) cx.not_covered("no share is listed", cx.edition().cite(t));
+    out.most = cx.apply(calc::device_share, units::ampere, out.cite, *k, motors.front().current);
+    const auto up = standard_rating_from(cx, c.breaker.kind.value_or(DeviceKind::breaker), out.most.value, "next standard device", "Id");
+    if (!up) cx.not_covered("above the standard ratings", out.cite);
+    out.allowed = *up;
+  }
+  cx.working().because_of(out.most.step);
+  return out;
+}
+
+}  // namespace pullproof::derive
