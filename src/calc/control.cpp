@@ -1,6 +1,6 @@
 #include "calc/control.hpp"
 
-namespace pullproof::calc {
+namespace pullproof::calc::control {
 namespace {
 
 /// A load's current and how fast it grows, when the common conductor carries a total.
@@ -48,4 +48,4 @@ std::optional<std::vector<Voltage>> voltages_together(Voltage source, Resistance
   return std::nullopt;
 }
 
-}  // namespace pullproof::calc
+}  // namespace pullproof::calc::control

@@ -9,7 +9,7 @@
 
 #include "core/working.hpp"
 
-namespace pullproof::calc {
+namespace pullproof::calc::control {
 
 // --- resistance: NBS Handbook 100; NFPA 70 Chapter 9 Table 8 Note 2 ---
 
@@ -110,4 +110,4 @@ struct Draw {
 /// the stable one, and never past it.
 std::optional<std::vector<Voltage>> voltages_together(Voltage source, Resistance own, Resistance common, std::span<const Draw> loads);
 
-}  // namespace pullproof::calc
+}  // namespace pullproof::calc::control

@@ -40,11 +40,11 @@ Traced<Length> longest_run(Context& cx, const Control& c, const derive::Network&
   for (std::size_t k = 0; k < n.devices.size(); ++k) others_constant = others_constant && (k == d.device || !n.devices[k].power);
   const auto& current = d.moment == Moment::pulling_in ? device.inrush : device.current;
   if (n.devices.size() == 1 && constant_current)
-    return cx.apply(calc::longest, unit, ohm, n.source, d.lowest, *current, n.loop.own, n.loop.common);
+    return cx.apply(calc::control::longest, unit, ohm, n.source, d.lowest, *current, n.loop.own, n.loop.common);
   if (n.devices.size() == 1)
-    return cx.apply(calc::longest_of_power, unit, ohm, n.source, d.lowest, *device.power, n.loop.own, n.loop.common);
+    return cx.apply(calc::control::longest_of_power, unit, ohm, n.source, d.lowest, *device.power, n.loop.own, n.loop.common);
   if (constant_current && others_constant && a.others)
-    return cx.apply(calc::longest_shared, unit, ohm, n.source, d.lowest, *current, n.loop.own, *a.others, n.loop.common);
+    return cx.apply(calc::control::longest_shared, unit, ohm, n.source, d.lowest, *current, n.loop.own, *a.others, n.loop.common);
   return cx.working().choice("longest run", "Lx", longest_by_halving(n, d), unit, "found by halving, all loads solved together", ohm);
 }
 
@@ -85,14 +85,14 @@ void judge_lowest(Context& cx, const Control& c, const derive::Network& n, Deman
 
 void judge_share(Context& cx, const Control& c, const derive::Network& n, Demand d, const derive::Arrival& a, bool makers) {
   const Citation cite = cx.cite(makers ? "control-manual" : "control-drop");
-  const auto share = cx.apply(calc::share_lost, units::percent, {}, n.source, *a.voltage);
+  const auto share = cx.apply(calc::control::share_lost, units::percent, {}, n.source, *a.voltage);
   if (d.moment == Moment::pulling_in) cx.working().rename(share.step, "voltage drop as it pulls in", "p");
   const auto limit = makers ? cx.given("the drop that the maker allows", "p", c.allowed_drop, units::percent)
                             : cx.parameter("control-drop", "percent", "usual limit of the drop", "p", units::percent);
   const bool binds = makers || cx.flag("control-drop", "binding");
   const Where where = makers ? c.allowed_drop.where : n.devices[d.device].load->where;
   Finding& f = binds ? cx.require(share, Must::at_most, limit, cite, where) : cx.recommend(share, Must::at_most, limit, cite, where);
-  d.lowest = cx.apply(calc::lowest_after_drop, units::volt, cite, n.source, limit);
+  d.lowest = cx.apply(calc::control::lowest_after_drop, units::volt, cite, n.source, limit);
   say_what_would_do(cx, c, n, d, a, f);
 }
 
@@ -100,7 +100,7 @@ void judge_share(Context& cx, const Control& c, const derive::Network& n, Demand
 void judge_pickup(Context& cx, const Control& c, const derive::Network& n, Demand d, const derive::Arrival& a) {
   const Citation cite = cx.cite("control-pickup");
   const auto share = cx.parameter("control-pickup", "percent", "share of its voltage that a coil pulls in at", "p", units::percent);
-  d.lowest = cx.apply(calc::share_of_voltage, units::volt, cite, n.source, share);
+  d.lowest = cx.apply(calc::control::share_of_voltage, units::volt, cite, n.source, share);
   Finding& f = cx.recommend(*a.voltage, Must::at_least, d.lowest, cite, n.devices[d.device].load->where);
   say_what_would_do(cx, c, n, d, a, f);
 }

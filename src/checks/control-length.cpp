@@ -17,7 +17,7 @@ void judge_resistance(Context& cx, const Control& c) {
   const derive::Loop loop = derive::loop_of(cx, c);
   const auto limit = cx.given("loop resistance that the maker allows", "Rx", c.maximum_loop_resistance, units::ohm);
   Finding& f = cx.require(loop.resistance, Must::at_most, limit, cx.cite("control-manual"), c.maximum_loop_resistance.where);
-  const auto longest = cx.apply(calc::longest_of_resistance, derive::units_of(c).length, {}, limit, loop.own, loop.common);
+  const auto longest = cx.apply(calc::control::longest_of_resistance, derive::units_of(c).length, {}, limit, loop.own, loop.common);
   const std::string_view size = derive::smallest_size(cx, c, [&](ResistancePerLength r) {
     return at_most(loop.length.value * (r + (loop.alike ? r : loop.common.value)), limit.value);
   });

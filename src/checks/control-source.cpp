@@ -22,7 +22,7 @@ std::optional<Traced<Power>> power_limit(Context& cx, const code::TableRef& t, s
   if (const auto s = cx.cell(t, row, group + "-va", "most volt-amperes of such a source", "Sx", units::volt_ampere)) return s;
   const auto n = cx.cell(t, row, group + "-va-per-volt", "n of the volt-amperes", "n", units::ratio);
   if (!n) return std::nullopt;
-  const auto s = cx.apply(calc::volts_times, units::volt_ampere, cx.edition().cite(t), *n, v);
+  const auto s = cx.apply(calc::control::volts_times, units::volt_ampere, cx.edition().cite(t), *n, v);
   cx.working().rename(s.step, "most volt-amperes of such a source", "Sx");
   return s;
 }
@@ -31,7 +31,7 @@ std::optional<Traced<Current>> current_limit(Context& cx, const code::TableRef& 
   if (const auto i = cx.cell(t, row, column, name, "Ix", units::ampere)) return i;
   const auto n = cx.cell(t, row, column + "-per-volt", "n of the current", "n", units::ratio);
   if (!n) return std::nullopt;
-  const auto i = cx.apply(calc::over_volts, units::ampere, cx.edition().cite(t), *n, v);
+  const auto i = cx.apply(calc::control::over_volts, units::ampere, cx.edition().cite(t), *n, v);
   cx.working().rename(i.step, name, "Ix");
   return i;
 }
@@ -143,7 +143,7 @@ void judge_capacity(Context& cx, const Control& c) {
   };
   if (s.current) judge(cx.require(current, Must::at_most, cx.given("nameplate current of the source", "In", s.current, units::ampere), cite, s.current.where));
   if (!s.rating) return;
-  const auto power = cx.apply(calc::power_of_current, units::volt_ampere, cite, v, current);
+  const auto power = cx.apply(calc::control::power_of_current, units::volt_ampere, cite, v, current);
   cx.working().rename(power.step, devices.size() > 1 ? "volt-amperes of the loads together" : "volt-amperes of the load", "S");
   judge(cx.require(power, Must::at_most, cx.given("rating of the source", "Sn", s.rating, units::volt_ampere), cite, s.rating.where));
 }

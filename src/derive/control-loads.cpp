@@ -27,7 +27,7 @@ ControlDevice device_of(Context& cx, const ControlLoad& load, std::size_t index,
     if (amps) i = cx.given(cx.text("{} of {}", what, d.name), symbol, amps, units::ampere);
     else if (va) {
       const auto s = cx.given(cx.text("volt-amperes of {}", d.name), "S", va, units::volt_ampere);
-      i = cx.apply(calc::current_of_power, units::ampere, ohm, s, source);
+      i = cx.apply(calc::control::current_of_power, units::ampere, ohm, s, source);
       cx.working().rename(i->step, cx.text("{} of {} at the source's voltage", what, d.name), symbol);
     }
     return i;
@@ -36,7 +36,7 @@ ControlDevice device_of(Context& cx, const ControlLoad& load, std::size_t index,
     d.power = cx.given(cx.text("power of {}", d.name), "S", load.apparent_power, units::volt_ampere);
   } else if (constant_power && load.current) {
     const auto i = cx.given(cx.text("current of {} at the source's voltage", d.name), "I", load.current, units::ampere);
-    d.power = cx.apply(calc::power_of_current, units::volt_ampere, ohm, source, i);
+    d.power = cx.apply(calc::control::power_of_current, units::volt_ampere, ohm, source, i);
     cx.working().rename(d.power->step, cx.text("power of {}", d.name), "S");
   } else {
     d.current = current(load.current, load.apparent_power, "current", "I");
@@ -51,14 +51,14 @@ ControlDevice device_of(Context& cx, const ControlLoad& load, std::size_t index,
 /// What a device draws while another is looked at: a load of which only the inrush is known is taken at it.
 const Traced<Current>& running_current(const ControlDevice& d) { return d.current ? *d.current : *d.inrush; }
 
-calc::Draw draw_of(const ControlDevice& d, Moment moment) {
+calc::control::Draw draw_of(const ControlDevice& d, Moment moment) {
   if (moment == Moment::pulling_in) return {false, raw(d.inrush->value)};
   if (d.power) return {true, raw(d.power->value)};
   return {false, raw(running_current(d).value)};
 }
 
-std::vector<calc::Draw> draws_of(const std::vector<ControlDevice>& devices, std::size_t k, Moment moment) {
-  std::vector<calc::Draw> draws;
+std::vector<calc::control::Draw> draws_of(const std::vector<ControlDevice>& devices, std::size_t k, Moment moment) {
+  std::vector<calc::control::Draw> draws;
   for (std::size_t j = 0; j < devices.size(); ++j) draws.push_back(draw_of(devices[j], j == k ? moment : Moment::running));
   return draws;
 }
@@ -66,7 +66,7 @@ std::vector<calc::Draw> draws_of(const std::vector<ControlDevice>& devices, std:
 Traced<Current> sum_of(Context& cx, const std::vector<Traced<Current>>& currents, std::string_view name) {
   Traced<Current> sum = currents.front();
   for (std::size_t i = 1; i < currents.size(); ++i)
-    sum = cx.apply(calc::both_currents, units::ampere, {}, sum, currents[i]);
+    sum = cx.apply(calc::control::both_currents, units::ampere, {}, sum, currents[i]);
   if (currents.size() > 1) cx.working().rename(sum.step, name, "Io");
   return sum;
 }
@@ -85,7 +85,7 @@ std::optional<Traced<Current>> others_current(Context& cx, const Network& n, std
     if (!d.power) currents.push_back(running_current(d));
   }
   if (constant) return sum_of(cx, currents, name);
-  const auto volts = calc::voltages_together(n.source.value, n.loop.length.value * n.loop.own.value,
+  const auto volts = calc::control::voltages_together(n.source.value, n.loop.length.value * n.loop.own.value,
                                              n.loop.length.value * n.loop.common.value, draws_of(n.devices, k, moment));
   if (!volts) return std::nullopt;
   for (std::size_t j = 0; j < n.devices.size(); ++j) {
@@ -93,7 +93,7 @@ std::optional<Traced<Current>> others_current(Context& cx, const Network& n, std
     if (j == k || !d.power) continue;
     const auto at = cx.working().choice(cx.text("voltage at {} meanwhile", d.name), "V", (*volts)[j], units::volt,
                                         "found together with all the others", {});
-    currents.push_back(cx.apply(calc::current_at_device, units::ampere, {}, *d.power, at));
+    currents.push_back(cx.apply(calc::control::current_at_device, units::ampere, {}, *d.power, at));
   }
   return sum_of(cx, currents, name);
 }
@@ -122,7 +122,7 @@ bool draws_constant_current(const ControlDevice& d, Moment moment) { return mome
 std::optional<Voltage> voltage_with(const Network& n, std::size_t k, Moment moment, Length l, ResistancePerLength own, ResistancePerLength common) {
   const auto draws = draws_of(n.devices, k, moment);
   const bool alone = draws.size() == 1;
-  const auto volts = calc::voltages_together(n.source.value, alone ? l * (own + common) : l * own, alone ? Resistance{} : l * common, draws);
+  const auto volts = calc::control::voltages_together(n.source.value, alone ? l * (own + common) : l * own, alone ? Resistance{} : l * common, draws);
   if (!volts) return std::nullopt;
   return (*volts)[k];
 }
@@ -138,7 +138,7 @@ Arrival arrival_at(Context& cx, const Network& n, std::size_t k, Moment moment) 
     out.others = others_current(cx, n, k, moment);
     if (!out.others) return out;
     const auto part = [&](const Traced<ResistancePerLength>& r, std::string_view name, std::string_view symbol) {
-      const auto x = cx.apply(calc::one_way, units::ohm, ohm, n.loop.length, r);
+      const auto x = cx.apply(calc::control::one_way, units::ohm, ohm, n.loop.length, r);
       cx.working().rename(x.step, name, symbol);
       return x;
     };
@@ -147,18 +147,18 @@ Arrival arrival_at(Context& cx, const Network& n, std::size_t k, Moment moment) 
   }
   if (draws_constant_current(d, moment)) {
     const Traced<Current>& i = moment == Moment::pulling_in ? *d.inrush : running_current(d);
-    const auto lost = alone ? cx.apply(calc::drop, units::volt, ohm, i, n.loop.resistance)
-                            : cx.apply(calc::drop_shared, units::volt, ohm, i, own, *out.others, common);
-    volts = cx.apply(calc::voltage_left, units::volt, ohm, n.source, lost);
+    const auto lost = alone ? cx.apply(calc::control::drop, units::volt, ohm, i, n.loop.resistance)
+                            : cx.apply(calc::control::drop_shared, units::volt, ohm, i, own, *out.others, common);
+    volts = cx.apply(calc::control::voltage_left, units::volt, ohm, n.source, lost);
   } else {
-    const auto left = alone ? n.source : cx.apply(calc::left_by_others, units::volt, ohm, n.source, *out.others, common);
-    const auto most = cx.apply(calc::most_power, units::volt_ampere, ohm, left, n.loop.resistance);
+    const auto left = alone ? n.source : cx.apply(calc::control::left_by_others, units::volt, ohm, n.source, *out.others, common);
+    const auto most = cx.apply(calc::control::most_power, units::volt_ampere, ohm, left, n.loop.resistance);
     if (!at_most(d.power->value, most.value) || left.value < Voltage{}) {
       out.asked = d.power;
       out.most = most;
       return out;
     }
-    volts = cx.apply(calc::voltage_of_power, units::volt, ohm, left, *d.power, n.loop.resistance);
+    volts = cx.apply(calc::control::voltage_of_power, units::volt, ohm, left, *d.power, n.loop.resistance);
   }
   cx.working().rename(volts.step, cx.text("voltage at {}{}", d.name, moment == Moment::pulling_in ? " as it pulls in" : ""), "V");
   out.voltage = volts;
@@ -177,7 +177,7 @@ Traced<Current> total_current(Context& cx, const Control& c, const Traced<Voltag
     if (!network) network = Network{loop_of(cx, c), source, devices};
     const Arrival a = arrival_at(cx, *network, k, Moment::running);
     if (!a.voltage) cx.not_covered("no voltage at the loads is stable, so their current is not known", {});
-    currents.push_back(cx.apply(calc::current_at_device, units::ampere, {}, *d.power, *a.voltage));
+    currents.push_back(cx.apply(calc::control::current_at_device, units::ampere, {}, *d.power, *a.voltage));
   }
   return sum_of(cx, currents, "current in the common conductor");
 }

@@ -83,7 +83,7 @@ TableResistance at_reference(Context& cx, Traced<ResistancePerLength> copper, Ma
     return out;
   }
   const auto factor = *cx.cell(metals, row, "resistance-factor", cx.text("resistance of {} against copper", name), "fm", units::factor);
-  out.resistance = cx.apply(calc::in_metal, u.resistance, cx.edition().cite(metals), copper, factor);
+  out.resistance = cx.apply(calc::control::in_metal, u.resistance, cx.edition().cite(metals), copper, factor);
   return out;
 }
 
@@ -124,7 +124,7 @@ TableResistance from_tables(Context& cx, const Make& m, const ConductorSize& siz
 }
 
 Traced<ResistancePerLength> at_temperature(Context& cx, const Make& m, const TableResistance& t, const ControlUnits& u, std::string_view rule) {
-  return cx.apply(calc::conductor_at, u.resistance, cx.cite(rule), t.resistance, t.alpha, m.temperature, t.reference);
+  return cx.apply(calc::control::conductor_at, u.resistance, cx.cite(rule), t.resistance, t.alpha, m.temperature, t.reference);
 }
 
 Traced<ResistancePerLength> conductor(Context& cx, const Control& c, const Make& m, const ConductorSize& size) {
@@ -176,7 +176,7 @@ Traced<Length> run_length(Context& cx, const Control& c) {
   for (const Stretch& s : c.path) {
     cx.need(s.raceway->length, "raceway.length", cx.text("the length of '{}'; or give control.length", *s.in));
     const auto l = cx.given(cx.text("length of '{}'", *s.in), "L", s.raceway->length, unit);
-    sum = sum ? cx.apply(calc::path_length, unit, cx.cite("control-path"), *sum, l) : l;
+    sum = sum ? cx.apply(calc::control::path_length, unit, cx.cite("control-path"), *sum, l) : l;
   }
   cx.assume("length", "control.length is not given: taken as the length of its raceways together, without the ends");
   cx.working().rename(sum->step, "length, one way", "L");
@@ -199,8 +199,8 @@ Loop loop_of(Context& cx, const Control& c) {
   out.common = out.alike ? out.own : conductor(cx, c, make, *c.cable.common_size);
   if (!out.alike) cx.working().rename(out.common.step, "resistance of the common conductor at its temperature", "rc");
   const Citation ohm;  // Ohm's law needs no citation
-  out.resistance = out.alike ? cx.apply(calc::loop, units::ohm, ohm, out.length, out.own)
-                             : cx.apply(calc::loop_unlike, units::ohm, ohm, out.length, out.own, out.common);
+  out.resistance = out.alike ? cx.apply(calc::control::loop, units::ohm, ohm, out.length, out.own)
+                             : cx.apply(calc::control::loop_unlike, units::ohm, ohm, out.length, out.own, out.common);
   return out;
 }
 
