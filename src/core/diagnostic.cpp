@@ -66,12 +66,40 @@ std::size_t display_width(std::string_view utf8) {
   return cells;
 }
 
+std::string shortened(std::string_view text, std::size_t most) {
+  std::size_t bytes = 0;
+  for (std::size_t n = 0; n < most && bytes < text.size(); ++n) bytes += first_point(text.substr(bytes)).bytes;
+  return fmt::format("{}{}", text.substr(0, bytes), bytes < text.size() ? "..." : "");
+}
+
+std::string quoted(std::string_view text) { return fmt::format("'{}'", shortened(text, 60)); }
+
+void Diagnostics::add(Diagnostic d) {
+  if (full()) {
+    ++dropped_;
+    return;
+  }
+  constexpr std::size_t longest = 1000, before = 60, after = 200;  // bytes; code points before and after the place
+  if (d.source_line.size() > longest) {
+    const std::uint32_t from = d.column > before ? d.column - static_cast<std::uint32_t>(before) : 1;
+    std::string_view rest = d.source_line;
+    for (std::uint32_t n = 1; n < from && !rest.empty(); ++n) rest.remove_prefix(first_point(rest).bytes);
+    std::size_t bytes = 0;
+    for (std::size_t n = 0; n < before + after && bytes < rest.size(); ++n) bytes += first_point(rest.substr(bytes)).bytes;
+    d.source_line = std::string(rest.substr(0, bytes));
+    d.source_from = from;
+  }
+  all_.push_back(std::move(d));
+}
+
 std::vector<Diagnostic> Diagnostics::sorted() const {
   std::vector<Diagnostic> out = all_;
   const auto key = [](const Diagnostic& d) { return std::tie(d.file, d.line, d.column, d.message); };
   std::stable_sort(out.begin(), out.end(), [&](const auto& a, const auto& b) { return key(a) < key(b); });
   out.erase(std::unique(out.begin(), out.end(), [&](const auto& a, const auto& b) { return key(a) == key(b); }),
             out.end());
+  if (dropped_ > 0)
+    out.push_back({out.back().file, 0, 0, 1, fmt::format("there is more like this: {} complaints are not shown", dropped_), {}, {}});
   return out;
 }
 
@@ -87,7 +115,7 @@ std::string render(const Diagnostic& d) {
       points.push_back(printable(rest.substr(0, p.bytes)));
       rest.remove_prefix(p.bytes);
     }
-    const std::size_t at = std::min<std::size_t>(d.column == 0 ? 0 : d.column - 1, points.size());
+    const std::size_t at = std::min<std::size_t>(d.column < d.source_from ? 0 : d.column - d.source_from, points.size());
     const std::size_t from = at > before && points.size() > most ? at - before : 0;
     const std::size_t to = std::min(points.size(), from + most);
     std::string line, caret;
@@ -98,7 +126,8 @@ std::string render(const Diagnostic& d) {
       else if (i < at + std::max<std::uint32_t>(1, d.length)) caret.append(cells, '^');
     }
     if (!caret.ends_with('^')) caret += '^';  // past the end, or a span of combining marks alone
-    out += fmt::format("  {}{}\n  {}{}\n", from > 0 ? "... " : "", line, from > 0 ? "    " : "", caret);
+    const bool cut = from > 0 || d.source_from > 1;
+    out += fmt::format("  {}{}\n  {}{}\n", cut ? "... " : "", line, cut ? "    " : "", caret);
   }
   if (!d.note.empty()) out += fmt::format("  note: {}\n", printable(d.note));
   return out;

@@ -68,7 +68,9 @@ std::string_view Texts::keep(std::string_view text) {
 }
 
 namespace {
-std::size_t edits(std::string_view a, std::string_view b) {
+/// Letters to put in, take out or exchange to make one of the other; `enough` when it is that many or more.
+std::size_t edits(std::string_view a, std::string_view b, std::size_t enough) {
+  if (std::max(a.size(), b.size()) - std::min(a.size(), b.size()) >= enough) return enough;
   std::vector<std::size_t> row(b.size() + 1);
   for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
   for (std::size_t i = 1; i <= a.size(); ++i) {
@@ -79,6 +81,7 @@ std::size_t edits(std::string_view a, std::string_view b) {
       row[j] = std::min({up + 1, row[j - 1] + 1, corner + (a[i - 1] == b[j - 1] ? 0 : 1)});
       corner = up;
     }
+    if (*std::min_element(row.begin(), row.end()) >= enough) return enough;
   }
   return row.back();
 }
@@ -87,10 +90,10 @@ std::size_t edits(std::string_view a, std::string_view b) {
 std::string_view nearest(std::string_view word, const std::vector<std::string_view>& known) {
   std::string_view best;
   if (word.size() > 64) return best;
-  std::size_t least = std::max<std::size_t>(2, word.size() / 3) + 1;
+  std::size_t least = (word.size() < 4 ? 1 : std::max<std::size_t>(2, word.size() / 3)) + 1;
   for (const std::string_view candidate : known) {
     if (candidate.size() > 64) continue;
-    const std::size_t n = edits(word, candidate);
+    const std::size_t n = edits(word, candidate, least);
     if (n < least) {
       least = n;
       best = candidate;

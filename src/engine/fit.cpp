@@ -12,20 +12,18 @@ class Fitter {
 
   void run() {
     for (const Raceway& r : job_.raceways) {
-      if (!r.type) continue;
-      if (!known("raceway-types", r.type, "raceway type")) continue;
-      if (r.size) size_of_raceway(r);
-      for (const Other& o : r.also) wire_type(o.type, o.size, Material::copper);
+      if (r.type && known("raceway-types", r.type, "raceway type") && r.size) size_of_raceway(r);
+      for (const Other& o : r.also) wire_type(o.type, o.size);
     }
     for (const Cable& c : job_.cables) {
       const bool good = !c.type || known("cable-types", c.type, "cable type");
       if (good && c.insulation) known("insulation", c.insulation, "insulation type");
-      conductor(c.size, c.material.value_or(Material::copper));
-      conductor(c.ground, Material::copper);
+      conductor(c.size);
+      conductor(c.ground);
     }
     for (const Circuit& c : job_.circuits) {
-      wire(c.wire, c.ground);
-      for (const Stretch& s : c.path) wire(s.wire, s.ground);
+      wires(c.wire, c.ground, {}, {});
+      for (const Stretch& s : c.path) wires(s.wire, s.ground, c.wire, c.ground);
       if (c.load.appliance && edition_.table("appliances") && !outside(*c.load.appliance))
         known("appliances", c.load.appliance, "appliance");
     }
@@ -84,15 +82,15 @@ class Fitter {
              fmt::format("sizes there: {}; or give inside_diameter", fmt::join(sizes, ", ")));
   }
 
-  bool conductor(const Given<ConductorSize>& size, Material) {
+  bool conductor(const Given<ConductorSize>& size) {
     if (!size || has("conductor-properties", size->label())) return true;
     complain(size.where, fmt::format("{} is no conductor size of the tables", size->label()),
              size->metric() ? "power conductors are sized in AWG or kcmil here" : "14 AWG through 4/0 AWG and 250 kcmil through 2000 kcmil, in their steps");
     return false;
   }
 
-  void wire_type(const Given<std::string_view>& type, const Given<ConductorSize>& size, Material material) {
-    const bool good = conductor(size, material);
+  void wire_type(const Given<std::string_view>& type, const Given<ConductorSize>& size) {
+    const bool good = conductor(size);
     if (!type) return;
     if (has("fixture-wire", *type)) return;
     if (!known("insulation", type, "insulation type") || !size || !good) return;
@@ -105,9 +103,11 @@ class Fitter {
                                        t->cell(*row, "smallest").text(), t->cell(*row, "largest").text()));
   }
 
-  void wire(const Wire& w, const Ground& g) {
-    wire_type(w.type, w.size, w.material.value_or(Material::copper));
-    wire_type(g.type, g.size, g.material.value_or(Material::copper));
+  /// What a stretch leaves out is the circuit's; a stretch that says nothing was judged with its circuit.
+  void wires(const Wire& w, const Ground& g, const Wire& circuits_wire, const Ground& circuits_ground) {
+    const auto either = [](const auto& own, const auto& circuits) { return own ? own : circuits; };
+    if (w.type || w.size) wire_type(either(w.type, circuits_wire.type), either(w.size, circuits_wire.size));
+    if (g.type || g.size) wire_type(either(g.type, circuits_ground.type), either(g.size, circuits_ground.size));
   }
 
   const Case& job_;

@@ -104,6 +104,7 @@ class Linker {
 
  private:
   void complain(const Where& w, std::string message, std::string note = {}) {
+    if (diagnostics_.full()) return diagnostics_.add({});  // counted alone
     diagnostics_.add({case_.file, w.line, w.column, std::max<std::uint32_t>(1, w.length), std::move(message),
                       std::move(note), source_line(case_, w)});
   }
@@ -135,13 +136,16 @@ class Linker {
 
   template <class Map>
   void dangling(const Given<std::string_view>& name, std::string_view what, const Map& known) {
+    if (diagnostics_.full()) return diagnostics_.add({});
     std::vector<std::string_view> names;
     for (const auto& [n, x] : known) names.push_back(n);
-    const std::string_view near = nearest(*name, names);
+    constexpr std::size_t many = 300;
+    const std::string_view near = names.size() > many ? std::string_view{} : nearest(*name, names);
     std::string note;
     if (!near.empty()) note = fmt::format("did you mean '{}'?", near);
+    else if (names.size() > 12) note = fmt::format("there are {} others", names.size());
     else if (!names.empty()) note = fmt::format("there is: {}", fmt::join(names, ", "));
-    complain(name.where, fmt::format("no {} is called '{}'", what, *name), std::move(note));
+    complain(name.where, fmt::format("no {} is called {}", what, quoted(*name)), std::move(note));
   }
 
   Case& case_;

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <optional>
 
+#include "core/diagnostic.hpp"
+
 namespace pullproof {
 namespace {
 
@@ -42,6 +44,9 @@ constexpr UnitWord unit_words[] = {
     {"%", Dimension::ratio, 0.01},
 };
 
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
 std::size_t spaces(std::string_view s) {
   std::size_t n = 0;
   while (n < s.size() && s[n] == ' ') ++n;
@@ -58,29 +63,34 @@ std::optional<Digits> digits(std::string_view s) {
   if (n < s.size() && (s[n] == '-' || s[n] == '+')) ++n;
   const std::size_t first = n;
   std::size_t count = 0;
-  while (n < s.size() && ((s[n] >= '0' && s[n] <= '9') || s[n] == '.')) count += s[n++] != '.' ? 1u : 0u;
-  if (count == 0 || count > 15) return std::nullopt;
+  while (n < s.size() && (is_digit(s[n]) || s[n] == '.')) count += s[n++] != '.' ? 1u : 0u;
+  if (count == 0 || count > 30) return std::nullopt;
   Digits d{0, n};
   const auto [end, error] = std::from_chars(s.data() + (s[0] == '+' ? 1 : 0), s.data() + n, d.value);
   if (error != std::errc{} || end != s.data() + n || first == n) return std::nullopt;
   return d;
 }
 
+/// A number of digits alone: what stands in a fraction.
+std::optional<Digits> whole_number(std::string_view s) {
+  const std::size_t n = std::min(s.find_first_not_of("0123456789"), s.size());
+  return n > 0 ? digits(s.substr(0, n)) : std::nullopt;
+}
+
 /// "7/8" or "1-1/4" as inches are written; falls back to digits.
 std::optional<Digits> mixed_number(std::string_view s) {
-  const auto whole = digits(s);
-  if (!whole) return std::nullopt;
   const auto fraction = [&](std::size_t at) -> std::optional<Digits> {
-    const auto top = digits(s.substr(at));
+    const auto top = whole_number(s.substr(at));
     if (!top || at + top->size >= s.size() || s[at + top->size] != '/') return std::nullopt;
-    const auto bottom = digits(s.substr(at + top->size + 1));
+    const auto bottom = whole_number(s.substr(at + top->size + 1));
     if (!bottom || bottom->value <= 0) return std::nullopt;
     return Digits{top->value / bottom->value, top->size + 1 + bottom->size};
   };
   if (const auto f = fraction(0)) return f;
-  if (whole->size < s.size() && (s[whole->size] == '-' || s[whole->size] == ' '))
+  const auto whole = whole_number(s);
+  if (whole && whole->size < s.size() && (s[whole->size] == '-' || s[whole->size] == ' '))
     if (const auto f = fraction(whole->size + 1)) return Digits{whole->value + f->value, whole->size + 1 + f->size};
-  return whole;
+  return digits(s);
 }
 
 Measured wrong(std::string error, std::size_t at, std::size_t size, std::string note = {}) {
@@ -96,10 +106,33 @@ const UnitWord* unit_at(std::string_view s) {
   for (const UnitWord& u : unit_words) {
     if (!s.starts_with(u.word)) continue;
     const char next = s.size() > u.word.size() ? s[u.word.size()] : ' ';
-    const bool letter = (next >= 'a' && next <= 'z') || (next >= 'A' && next <= 'Z');
-    if (!letter || u.word == "\"" || u.word == "'") return &u;
+    if (!is_letter(next) || u.word == "\"" || u.word == "'") return &u;
   }
   return nullptr;
+}
+
+/// A unit of this dimension that `s` begins with but for capitals; not one that capitals make another ("MW", "mW").
+std::string_view unit_but_for_capitals(std::string_view s, Dimension want) {
+  const auto same = [](char a, char b) { return (a | 0x20) == (b | 0x20) && is_letter(a) && is_letter(b); };
+  for (const UnitWord& u : unit_words) {
+    if (u.dimension != want || s.size() < u.word.size() || s.starts_with('M')) continue;
+    bool fits = s.size() == u.word.size() || !is_letter(s[u.word.size()]);
+    for (std::size_t i = 0; i < u.word.size(); ++i) fits = fits && (s[i] == u.word[i] || same(s[i], u.word[i]));
+    if (fits) return u.word;
+  }
+  return {};
+}
+
+/// What is wrong with a text that should be a unit.
+Measured no_unit(std::string_view text, std::size_t at, Dimension want) {
+  const std::string_view rest = text.substr(at);
+  if (rest.size() > 1 && (rest[0] == ',' || rest[0] == '_') && is_digit(rest[1]))
+    return wrong("digits are written without separators, the decimal sign is a point", at, 1, fmt::format("write {}", example(want)));
+  if (rest.size() > 1 && (rest[0] == 'e' || rest[0] == 'E') && (is_digit(rest[1]) || rest[1] == '-' || rest[1] == '+'))
+    return wrong("numbers are written out, without an exponent", at, rest.size(), fmt::format("write {}", example(want)));
+  const std::string_view near = unit_but_for_capitals(rest, want);
+  return wrong(fmt::format("{} is no unit known here", quoted(rest)), at, rest.size(),
+               near.empty() ? fmt::format("{} is wanted, such as {}", name(want), example(want)) : fmt::format("did you mean '{}'?", near));
 }
 
 }  // namespace
@@ -186,14 +219,14 @@ Measured read_quantity(std::string_view text, Dimension want) {
     static constexpr UnitWord bare_celsius{"C", Dimension::temperature, 1}, bare_fahrenheit{"F", Dimension::temperature, 1};
     if (want == Dimension::temperature && text.substr(at) == "C") u = &bare_celsius;
     if (want == Dimension::temperature && text.substr(at) == "F") u = &bare_fahrenheit;
-    if (u == nullptr)
-      return wrong(fmt::format("'{}' is no unit known here", text.substr(at)), at, text.size() - at,
-                   fmt::format("{} is wanted, such as {}", name(want), example(want)));
+    if (u == nullptr) return no_unit(text, at, want);
     if (u->dimension != want)
       return wrong(fmt::format("'{}' is the unit of {}, but {} is wanted", u->word, name(u->dimension), name(want)), at,
                    u->word.size(), fmt::format("write {}", example(want)));
     if (any && !(want == Dimension::length && last_unit == 0.3048 && u->in_si == 0.0254))
       return wrong("only feet and inches go together", number_at, text.size() - number_at);
+    if (any && !is_digit(text[number_at]) && text[number_at] != '.')
+      return wrong("inches are added to feet and have no sign", number_at, 1);
     if (want == Dimension::temperature) {
       m.fahrenheit = u->word.ends_with("F");
       m.si = m.fahrenheit ? (n->value - 32) * 5 / 9 : n->value;

@@ -53,6 +53,7 @@ class CaseReader {
   void read(const toml::table& root) { read_table(root, case_); }
 
   void complain(const Where& w, std::string message, std::string note = {}) {
+    if (diagnostics_.full()) return diagnostics_.add({});  // counted alone
     std::string line = w.line >= 1 && w.line <= lines_.size() ? std::string(lines_[w.line - 1]) : std::string{};
     diagnostics_.add({case_.file, w.line, w.column, std::max<std::uint32_t>(1, w.length), std::move(message),
                       std::move(note), std::move(line)});
@@ -144,9 +145,9 @@ class CaseReader {
   void unknown(const toml::key& key, const toml::node& node) {
     Where w = where(key.source());
     if (!w) w = where(node.source());
-    const std::string_view near = nearest(key.str(), known_);
+    const std::string_view near = diagnostics_.full() ? std::string_view{} : nearest(key.str(), known_);
     std::string note = near.empty() ? fmt::format("known here: {}", fmt::join(known_, ", ")) : fmt::format("did you mean '{}'?", near);
-    complain(w, fmt::format("unknown key '{}'", key.str()), std::move(note));
+    complain(w, fmt::format("unknown key {}", quoted(key.str())), std::move(note));
   }
 
   /// The complaint's span inside a quoted text: bytes `at`..`at + size` of its value.
@@ -159,27 +160,24 @@ class CaseReader {
             static_cast<std::uint32_t>(std::max<std::size_t>(1, code_points(text.substr(at, size))))};
   }
 
-  /// The text of a node, kept for good. Complains of other types and of control characters.
-  std::optional<std::string_view> text_of(const toml::node& node, std::string_view key, std::string_view wanted) {
+  /// The text of a node, kept for good. Complains of other types and of what could drive a terminal.
+  std::optional<std::string_view> text_of(const toml::node& node, std::string_view key, std::string_view wanted,
+                                          std::string_view example = {}) {
     const auto* s = node.as_string();
     if (s == nullptr) {
-      complain(where(node.source()), fmt::format("'{}' is {}, not {}", key, wanted, type_name(node)), hint(node, wanted));
+      complain(where(node.source()), fmt::format("'{}' is {}, not {}", key, wanted, type_name(node)),
+               example.empty() ? std::string{} : fmt::format("write {}", example));
       return std::nullopt;
     }
-    for (const char c : s->get())
-      if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) {
-        complain(where(node.source()), fmt::format("'{}' has a control character in it", key));
-        return std::nullopt;
-      }
+    if (s->get().find('\t') != std::string::npos || printable(s->get()) != s->get()) {
+      complain(where(node.source()), fmt::format("'{}' has a control character in it", key));
+      return std::nullopt;
+    }
     if (s->get().empty()) {
       complain(where(node.source()), fmt::format("'{}' is empty", key), "leave the key out when it is not known");
       return std::nullopt;
     }
     return case_.texts.keep(s->get());
-  }
-
-  static std::string hint(const toml::node& node, std::string_view wanted) {
-    return node.is_number() && wanted.starts_with("a ") ? "a quantity is a text with its unit, such as \"62 ft\"" : "";
   }
 
   static std::string_view type_name(const toml::node& node) {
@@ -267,7 +265,7 @@ class CaseReader {
     requires requires(Q q) { raw(q); }
   bool value(const toml::node& node, std::string_view key, Given<Q>& into, double low, double high) {
     constexpr Dimension d = dimension_of<Q>();
-    const auto s = text_of(node, key, name(d));
+    const auto s = text_of(node, key, name(d), example(d));
     if (!s) return false;
     const Measured m = read_quantity(*s, d);
     if (!m.ok) {
@@ -284,11 +282,11 @@ class CaseReader {
   }
 
   bool value(const toml::node& node, std::string_view key, Given<ConductorSize>& into, double, double) {
-    const auto s = text_of(node, key, "a conductor size");
+    const auto s = text_of(node, key, "a conductor size", "\"12 AWG\"");
     if (!s) return false;
     const auto size = ConductorSize::parse(*s);
     if (!size) {
-      complain(into.where, fmt::format("'{}' is no conductor size", *s),
+      complain(into.where, fmt::format("{} is no conductor size", quoted(*s)),
                "write \"12 AWG\", \"4/0 AWG\", \"250 kcmil\" or \"2.5 mm²\"");
       return false;
     }
@@ -298,11 +296,11 @@ class CaseReader {
   }
 
   bool value(const toml::node& node, std::string_view key, Given<TradeSize>& into, double, double) {
-    const auto s = text_of(node, key, "a trade size");
+    const auto s = text_of(node, key, "a trade size", "\"1/2\"");
     if (!s) return false;
     const auto size = TradeSize::parse(*s);
     if (!size) {
-      complain(into.where, fmt::format("'{}' is no trade size", *s), "write \"1/2\", \"1-1/4\" or \"metric 35\"");
+      complain(into.where, fmt::format("{} is no trade size", quoted(*s)), "write \"1/2\", \"1-1/4\" or \"metric 35\"");
       return false;
     }
     into.value = *size;
@@ -324,7 +322,7 @@ class CaseReader {
         return true;
       }
     }
-    complain(into.where, fmt::format("'{}' is not known as '{}'", *s, key), fmt::format("one of: {}", fmt::join(words, ", ")));
+    complain(into.where, fmt::format("{} is not known as '{}'", quoted(*s), key), fmt::format("one of: {}", fmt::join(words, ", ")));
     return false;
   }
 
@@ -364,17 +362,17 @@ class CaseReader {
       return true;
     }
     const std::string_view near = nearest(w, words);
-    complain(inside(into.where, all, at, w.size()), fmt::format("'{}' is not known as a '{}'", w, key),
+    complain(inside(into.where, all, at, w.size()), fmt::format("{} is not known as a '{}'", quoted(w), key),
              near.empty() ? fmt::format("words for it: {}", fmt::join(words, ", ")) : fmt::format("did you mean '{}'?", near));
     return false;
   }
 
   bool value(const toml::node& node, std::string_view key, Given<System>& into, double, double) {
-    const auto s = text_of(node, key, "a supply system");
+    const auto s = text_of(node, key, "a supply system", "\"120/240 V 1-phase 3-wire\"");
     if (!s) return false;
     const MeasuredSystem m = read_system(*s);
     if (!m.ok) {
-      complain(into.where, fmt::format("'{}' is no supply system", *s),
+      complain(into.where, fmt::format("{} is no supply system", quoted(*s)),
                "write \"120/240 V 1-phase 3-wire\", \"208Y/120 V 3-phase 4-wire\", \"480 V 3-phase 3-wire\" or \"24 V dc\"");
       return false;
     }
@@ -388,7 +386,7 @@ class CaseReader {
   }
 
   bool value(const toml::node& node, std::string_view key, Given<SourceVoltage>& into, double, double) {
-    const auto s = text_of(node, key, "a voltage");
+    const auto s = text_of(node, key, "a voltage", "\"24 V ac\" or \"12 V dc\"");
     if (!s) return false;
     const MeasuredVoltage m = read_source_voltage(*s);
     if (!m.measured.ok) {
@@ -466,11 +464,58 @@ toml::table parse(const Case& c, CaseReader& reader) {
     } catch (const toml::parse_error& e) {
       std::uint32_t line = e.source().begin.line;
       if (!seen.insert(line).second) break;
-      reader.complain(reader.where(e.source()), std::string(e.description()));
+      reader.complain(reader.where(e.source()), shortened(e.description(), 200));
       if (!blank_line(text, line)) break;
     }
   }
   return {};
+}
+
+/// The offset of a dotted key with more parts than any key has; the parser would follow it as deep as it goes.
+std::optional<std::size_t> overlong_key(std::string_view text) {
+  constexpr int most = 16;
+  int parts = 1;
+  std::size_t begin = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const char c = text[at];
+    if (c == '"' || c == '\'') {  // a text is skipped whole; as part of a key it is one part
+      const std::string_view three = text.substr(at, 3);
+      if (three == "\"\"\"" || three == "'''") {
+        const std::size_t end = text.find(three, at + 3);
+        at = end == std::string_view::npos ? text.size() : end + 3;
+        continue;
+      }
+      for (++at; at < text.size() && text[at] != c && text[at] != '\n'; ++at)
+        if (c == '"' && text[at] == '\\') ++at;
+      ++at;
+      continue;
+    }
+    if (c == '#') {
+      at = std::min(text.find('\n', at), text.size());
+      continue;
+    }
+    const bool bare = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
+    if (c == '.') {
+      if (++parts > most) return begin;
+    } else if (!bare && c != ' ' && c != '\t') {
+      parts = 1;
+      begin = at + 1;
+    }
+    ++at;
+  }
+  return std::nullopt;
+}
+
+/// The place of a byte of the text, for a complaint.
+Where place_of(const Case& c, std::size_t offset) {
+  const std::string_view before = std::string_view(c.text).substr(0, offset);
+  const auto line = static_cast<std::uint32_t>(1 + std::count(before.begin(), before.end(), '\n'));
+  const std::size_t line_at = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
+  return {c.file, line, 1 + static_cast<std::uint32_t>(code_points(before.substr(line_at))), 1};
+}
+
+bool nothing_in(const Case& c) {
+  return c.raceways.empty() && c.cables.empty() && c.boxes.empty() && c.circuits.empty() && c.controls.empty();
 }
 
 }  // namespace
@@ -478,26 +523,35 @@ toml::table parse(const Case& c, CaseReader& reader) {
 std::shared_ptr<const Case> read_case_partly(std::string file, std::string text, Diagnostics& diagnostics) {
   auto c = std::make_shared<Case>();
   c->file = std::move(file);
+  const std::size_t before = diagnostics.size();
   if (text.size() > largest_case) {
     diagnostics.add({c->file, 0, 0, 1, fmt::format("the file is larger than {} bytes", largest_case), {}, {}});
     return nullptr;
   }
-  if (text.find('\0') != std::string::npos) {
-    diagnostics.add({c->file, 0, 0, 1, "the file has a zero byte in it; it is no text", {}, {}});
-    return nullptr;
-  }
+  if (text.starts_with("\xef\xbb\xbf")) text.erase(0, 3);  // a byte order mark is no column
   c->text = std::move(text);
   CaseReader reader(*c, diagnostics);
+  if (const std::size_t zero = c->text.find('\0'); zero != std::string::npos) {
+    reader.complain(place_of(*c, zero), "the file has a zero byte in it; it is no text");
+    return nullptr;
+  }
+  if (const auto at = overlong_key(c->text)) {
+    reader.complain(place_of(*c, *at), "this key has too many parts");
+    return nullptr;
+  }
   const toml::table root = parse(*c, reader);
+  const bool whole = diagnostics.size() == before;
   reader.read(root);
-  link_names(*c, diagnostics);
+  if (whole) link_names(*c, diagnostics);  // with lines left out, names would dangle that do not
+  if (diagnostics.size() == before && nothing_in(*c))
+    reader.complain({c->file, 1, 1, 1}, "there is nothing in this case to check", "describe a [[circuit]] or a [[control]]");
   return c;
 }
 
 std::shared_ptr<const Case> read_case(std::string file, std::string text, Diagnostics& diagnostics) {
-  const std::size_t before = diagnostics.all().size();
+  const std::size_t before = diagnostics.size();
   auto c = read_case_partly(std::move(file), std::move(text), diagnostics);
-  return diagnostics.all().size() == before ? c : nullptr;
+  return diagnostics.size() == before ? c : nullptr;
 }
 
 }  // namespace pullproof

@@ -109,6 +109,9 @@ TEST(Nearest, FindsTheWordThatWasMeant) {
   EXPECT_EQ(nearest("breakers", known), "breaker");
   EXPECT_EQ(nearest("Load", known), "load");
   EXPECT_EQ(nearest("xyzzy", known), "");
+  EXPECT_EQ(nearest("wier", known), "wire");
+  EXPECT_EQ(nearest("x", {"in", "wire"}), "");  // not everything short is meant
+  EXPECT_EQ(nearest("on", {"in", "wire"}), "in");
   EXPECT_EQ(nearest("", known), "");
   EXPECT_EQ(nearest("path", {}), "");
   EXPECT_EQ(nearest(std::string(100000, 'v'), known), "");
