@@ -515,7 +515,7 @@ Where place_of(const Case& c, std::size_t offset) {
 }
 
 bool nothing_in(const Case& c) {
-  return c.raceways.empty() && c.cables.empty() && c.boxes.empty() && c.circuits.empty() && c.controls.empty();
+  return c.raceways.empty() && c.cables.empty() && c.boxes.empty() && c.circuits.empty() && c.controls.empty() && !c.supply.where;
 }
 
 }  // namespace
