@@ -44,9 +44,9 @@ class Adoption {
       return false;
     }
     if (books_.empty()) books_ = code::thaw(*shelf_.store);
-    const std::size_t before = diagnostics_.all().size();
+    const std::size_t before = diagnostics_.size();
     code::adopt({path, file.text}, current_, books_, diagnostics_);
-    if (diagnostics_.all().size() != before) return false;
+    if (diagnostics_.size() != before) return false;
     current_ = books_.back().id;
     return true;
   }
@@ -88,7 +88,7 @@ std::optional<code::Edition> edition_of(const Shelf& shelf, const Case& job, Dia
                      std::move(note), source_line(job, w)});
   };
   if (!job.edition) {
-    if (!job.edition.where)
+    if (!job.edition.where && job.whole)
       complain("the case does not say which edition it is to be checked to",
                fmt::format("write edition = \"...\" with one of: {}; or the path of an amendment file", fmt::join(edition_ids(*shelf.store), ", ")),
                {job.file, 1, 1, 1});
@@ -122,12 +122,12 @@ std::optional<code::Edition> edition_of(const Shelf& shelf, const Case& job, Dia
 
 std::optional<LoadedCase> load_case(const Shelf& shelf, std::string file, std::string text,
                                     const std::optional<code::Edition>& instead, Diagnostics& diagnostics) {
-  const std::size_t before = diagnostics.all().size();
+  const std::size_t before = diagnostics.size();
   auto job = read_case_partly(std::move(file), std::move(text), diagnostics);
   if (!job) return std::nullopt;
   const auto edition = instead ? instead : edition_of(shelf, *job, diagnostics);
   if (edition) fit_to_edition(*job, *edition, diagnostics);
-  if (!edition || diagnostics.all().size() != before) return std::nullopt;
+  if (!edition || diagnostics.size() != before) return std::nullopt;
   return LoadedCase{std::move(job), *edition};
 }
 

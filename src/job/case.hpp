@@ -17,6 +17,7 @@ namespace pullproof {
 
 struct Case {
   std::string file, text;
+  bool whole = true;  ///< false when lines were left out because they are no TOML
   Given<std::string_view> edition;
   std::vector<Given<std::string_view>> amendments;
   Given<Date> date;

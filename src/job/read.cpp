@@ -540,9 +540,9 @@ std::shared_ptr<const Case> read_case_partly(std::string file, std::string text,
     return nullptr;
   }
   const toml::table root = parse(*c, reader);
-  const bool whole = diagnostics.size() == before;
+  c->whole = diagnostics.size() == before;
   reader.read(root);
-  if (whole) link_names(*c, diagnostics);  // with lines left out, names would dangle that do not
+  if (c->whole) link_names(*c, diagnostics);  // with lines left out, names would dangle that do not
   if (diagnostics.size() == before && nothing_in(*c))
     reader.complain({c->file, 1, 1, 1}, "there is nothing in this case to check", "describe a [[circuit]] or a [[control]]");
   return c;
