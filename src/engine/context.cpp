@@ -155,7 +155,7 @@ Finding& Context::compared(bool good, StepId demand, Must must, StepId limit, co
   const Step& l = working().steps()[limit];
   const auto brief = [](const Step& a, const Step& b) {
     std::string s = brief_number(a.value, b.value);
-    if (!a.unit.empty() && a.unit != "%") s += ' ';
+    if (!a.unit.empty() && a.unit != "%" && a.unit != "°") s += ' ';
     return s.append(a.unit);
   };
   const std::string_view relation = must == Must::at_most ? (good ? "is within" : "is over")
