@@ -1,16 +1,19 @@
 #pragma once
-// Voltage drop of a constant current along a run, exactly, in closed form.
+// Voltage drop of constant currents along a run, exactly, in closed form.
 //
-// The load's voltage Vr is the reference phasor. A load of current I and power factor pf (lagging) draws
-// I (pf - j q), q = sqrt(1 - pf^2). Through R + jX that loses (R pf + X q) I in phase with Vr, and (X pf - R q) I
-// ahead of it by a right angle. The current passes c conductors of the loop: both of a two-wire circuit (c = 2);
-// of three balanced phases, line to line, sqrt(3), which is the drop to neutral times sqrt(3). With A and B the
-// sums over all stretches,
+// The voltage Vr at the end of a circuit is the reference phasor. A load of current I and power factor pf (lagging)
+// there draws I (pf - j q), q = sqrt(1 - pf^2). Through R + jX that loses (R pf + X q) I in phase with Vr, and
+// (X pf - R q) I ahead of it by a right angle. The current passes c conductors of the loop: both of a two-wire
+// circuit (c = 2); of three balanced phases, line to line, sqrt(3), which is the drop to neutral times sqrt(3). With
+// A and B the sums over all stretches of the circuit,
 //
 //     Vs^2 = (Vr + A)^2 + B^2,   so   Vr = sqrt(Vs^2 - B^2) - A.
 //
-// The usual approximation is A alone: it leaves out that the source and the load are not in phase.
-// Method: phasor diagram of a short line, any textbook of power engineering.
+// The usual approximation is A alone: it leaves out that both ends of the circuit are not in phase. A feeder's power
+// factor counts at the feeder's end, so a circuit behind it starts from the feeder's Vr as its own Vs.
+//
+// Method: the phasor diagram of a short line, in any textbook of power engineering; IEEE Std 141 prints the same as
+// its exact formula, from memory.
 #include <cmath>
 
 #include "core/working.hpp"
@@ -52,7 +55,7 @@ inline constexpr auto sum_in_quadrature = formula("drop in quadrature, so far", 
     [](Voltage so_far, Voltage more) -> Voltage { return so_far + more; });
 
 /// Not a number when |B| > Vs, not positive when A is too large: the load cannot be fed. See `can_be_fed`.
-inline constexpr auto load_voltage = formula("voltage at the load", "Vr", "sqrt(Vs^2 - B^2) - A", {"Vs", "A", "B"},
+inline constexpr auto end_voltage = formula("voltage at the end", "Vr", "sqrt(Vs^2 - B^2) - A", {"Vs", "A", "B"},
     [](Voltage source, Voltage a, Voltage b) -> Voltage {
       const double vs = source.value(), across = b.value();
       return Voltage::from_value(std::sqrt(vs * vs - across * across)) - a;
@@ -62,13 +65,15 @@ inline bool can_be_fed(Voltage source, Voltage a, Voltage b) {
   return std::abs(across) < vs && std::sqrt(vs * vs - across * across) > a.value();
 }
 
-/// At a joint before the load: what is lost up to there is Aj and Bj.
+/// At a joint before the end: what the circuit loses up to there is Aj and Bj.
 inline constexpr auto joint_voltage = formula("voltage at the joint", "Vj", "sqrt((Vr + A - Aj)^2 + (B - Bj)^2)",
     {"Vr", "A", "Aj", "B", "Bj"}, [](Voltage vr, Voltage a, Voltage aj, Voltage b, Voltage bj) -> Voltage {
       return Voltage::from_value(std::hypot((vr + a - aj).value(), (b - bj).value()));
     });
 inline constexpr auto lost_voltage = formula("voltage lost", "Vd", "Vs - Vr", {"Vs", "Vr"},
     [](Voltage source, Voltage load) -> Voltage { return source - load; });
+inline constexpr auto sum_of_circuits = formula("voltage lost by the usual approximation", "A", "A1 + A2", {"A1", "A2"},
+    [](Voltage so_far, Voltage more) -> Voltage { return so_far + more; });
 inline constexpr auto voltage_left = formula("voltage at the load", "Vl", "Vs - Vd", {"Vs", "Vd"},
     [](Voltage source, Voltage lost) -> Voltage { return source - lost; });
 inline constexpr auto approximate_share = formula("voltage drop by the usual approximation", "da", "A / Vs", {"A", "Vs"},
@@ -83,8 +88,8 @@ inline constexpr auto sum_length = formula("length, so far", "L", "L1 + L2", {"L
 inline constexpr auto allowed_voltage = formula("voltage that the limit leaves", "Vt", "Vs * (1 - p)", {"Vs", "p"},
     [](Voltage source, double limit) -> Voltage { return source * (1 - limit); });
 
-/// The length at which exactly Vt is left at the load, all stretches of the circuit lengthened alike: t times the
-/// present L, from (Vt + t A)^2 + (t B)^2 = Vs^2.
+/// The length at which exactly Vt is left at the end, all stretches of the circuit lengthened alike: t times the
+/// present L, from (Vt + t A)^2 + (t B)^2 = Vs^2. Only for Vt below Vs.
 inline constexpr auto longest_run = formula("longest run of this wire within the limit", "Lm",
     "L * (Vs^2 - Vt^2) / (sqrt((Vt * A)^2 + (A^2 + B^2) * (Vs^2 - Vt^2)) + Vt * A)", {"L", "Vt", "Vs", "A", "B"},
     [](Length l, Voltage target, Voltage source, Voltage in_phase, Voltage across) -> Length {
@@ -92,23 +97,5 @@ inline constexpr auto longest_run = formula("longest run of this wire within the
       const double w = vs * vs - vt * vt, p = vt * a;
       return l * (w / (std::sqrt(p * p + (a * a + b * b) * w) + p));
     });
-/// As above with Af and Bf lost before the circuit begins, Ao and Bo by itself: (Vt + Af + t Ao)^2 + (Bf + t Bo)^2 = Vs^2. Only where
-/// (Vt + Af)^2 + Bf^2 is at most Vs^2: else the limit is used up before the circuit begins.
-inline constexpr auto longest_run_behind = formula("longest run of this wire within the limit", "Lm",
-    "L * (Vs^2 - (Vt + Af)^2 - Bf^2) / (sqrt(((Vt + Af) * Ao + Bf * Bo)^2 + (Ao^2 + Bo^2) * (Vs^2 - (Vt + Af)^2 - Bf^2)) "
-    "+ (Vt + Af) * Ao + Bf * Bo)",
-    {"L", "Vt", "Vs", "Ao", "Bo", "Af", "Bf"},
-    [](Length l, Voltage target, Voltage source, Voltage in_phase, Voltage across, Voltage before, Voltage before_across) -> Length {
-      const double v = (target + before).value(), vs = source.value(), a = in_phase.value(), b = across.value();
-      const double bf = before_across.value(), w = vs * vs - v * v - bf * bf, p = v * a + bf * b;
-      return l * (w / (std::sqrt(p * p + (a * a + b * b) * w) + p));
-    });
-inline constexpr auto own_in_phase = formula("drop in phase of the circuit itself", "Ao", "A - Af", {"A", "Af"},
-    [](Voltage whole, Voltage before) -> Voltage { return whole - before; });
-inline constexpr auto own_in_quadrature = formula("drop in quadrature of the circuit itself", "Bo", "B - Bf", {"B", "Bf"},
-    [](Voltage whole, Voltage before) -> Voltage { return whole - before; });
-inline bool reaches_beyond(Voltage source, Voltage target, Voltage before, Voltage before_across) {
-  return std::hypot((target + before).value(), before_across.value()) < source.value();
-}
 
 }  // namespace pullproof::calc

@@ -25,9 +25,14 @@ Conductors conductors_of(Context& cx, const Circuit& c, const Stretch& s, const 
   return k;
 }
 
-/// Adds one link of the chain: its impedances, its current, and what is lost at the end of each stretch.
-void add_link(Context& cx, const Circuit& link, const Circuit& seen, const std::optional<ConductorSize>& at_least,
-              PowerFactor unknown, Drop& drop) {
+/// What a link of the chain loses, at the end of each of its stretches.
+struct Lost {
+  std::vector<Joint> joints;
+  Traced<Length> length;
+  Citation cite;
+};
+
+Lost lost_in(Context& cx, const Circuit& link, const Circuit& seen, const std::optional<ConductorSize>& at_least, PowerFactor unknown) {
   if (link.path.empty()) cx.needs_input("circuit.path", "the drop depends on what the conductors run in, and how far");
   const Line line = line_of(cx, link);
   std::vector<Impedance> impedances;
@@ -38,51 +43,51 @@ void add_link(Context& cx, const Circuit& link, const Circuit& seen, const std::
     x += raw(impedances.back().reactance.value);
   }
   const LoopCurrent i = loop_current(cx, link, seen, unknown, x / r);
+  Lost out{{}, impedances.front().length, impedances.front().cite};
   Working& w = cx.working();
   for (std::size_t n = 0; n < impedances.size(); ++n) {
     const Impedance& z = impedances[n];
-    const std::string_view where = name_of(link.path[n]);
     Joint joint;
     joint.circuit = &link;
     joint.stretch = &link.path[n];
     joint.in_phase = cx.apply(calc::drop_in_phase, units::volt, {}, z.resistance, i.active, z.reactance, i.reactive);
-    w.rename(joint.in_phase.step, cx.text("drop in phase in '{}'", where), "a");
+    w.rename(joint.in_phase.step, cx.text("drop in phase in '{}'", name_of(*joint.stretch)), "a");
     joint.across = cx.apply(calc::drop_in_quadrature, units::volt, {}, z.reactance, i.active, z.resistance, i.reactive);
-    w.rename(joint.across.step, cx.text("drop in quadrature in '{}'", where), "b");
-    if (!drop.joints.empty()) {
-      joint.in_phase = cx.apply(calc::sum_in_phase, units::volt, {}, drop.joints.back().in_phase, joint.in_phase);
-      joint.across = cx.apply(calc::sum_in_quadrature, units::volt, {}, drop.joints.back().across, joint.across);
+    w.rename(joint.across.step, cx.text("drop in quadrature in '{}'", name_of(*joint.stretch)), "b");
+    if (n > 0) {
+      joint.in_phase = cx.apply(calc::sum_in_phase, units::volt, {}, out.joints.back().in_phase, joint.in_phase);
+      joint.across = cx.apply(calc::sum_in_quadrature, units::volt, {}, out.joints.back().across, joint.across);
+      out.length = cx.apply(calc::sum_length, units::foot, {}, out.length, z.length);
     }
-    drop.joints.push_back(joint);
+    out.joints.push_back(joint);
   }
-  drop.length = impedances.front().length;
-  for (std::size_t n = 1; n < impedances.size(); ++n)
-    drop.length = cx.apply(calc::sum_length, units::foot, {}, drop.length, impedances[n].length);
-  drop.cite = impedances.front().cite;
+  return out;
 }
 
-/// Volts and share at every joint, the last one the load.
-void fill_joints(Context& cx, Drop& drop) {
+/// Adds a link to the way: volts and share at each of its joints, from `start` on. False when it cannot be fed.
+bool add_link(Context& cx, Lost lost, const Traced<Voltage>& start, Drop& drop) {
   Working& w = cx.working();
-  const Traced<Voltage> a = drop.joints.back().in_phase, b = drop.joints.back().across;
-  drop.load = cx.apply(calc::load_voltage, units::volt, {}, drop.source, a, b);
-  StepId before = no_step;
-  for (std::size_t n = 0; n < drop.joints.size(); ++n) {
-    Joint& j = drop.joints[n];
-    const bool last = n + 1 == drop.joints.size();
-    j.volts = last ? drop.load : cx.apply(calc::joint_voltage, units::volt, {}, drop.load, a, j.in_phase, b, j.across);
-    if (!last) w.rename(j.volts.step, cx.text("voltage at the end of '{}'", name_of(*j.stretch)), "Vj");
-    const auto lost = cx.apply(calc::lost_voltage, units::volt, {}, drop.source, j.volts);
-    if (!last) w.rename(lost.step, cx.text("voltage lost at the end of '{}'", name_of(*j.stretch)), "Vd");
-    if (last) drop.approximate = cx.apply(calc::approximate_share, units::percent, {}, a, drop.source);
-    j.share = cx.apply(calc::share_of_source, units::percent, {}, lost, drop.source);
-    if (!last) w.rename(j.share.step, cx.text("voltage drop at the end of '{}'", name_of(*j.stretch)), "d");
-    w.because_of(before);  // so that the load's drop shows the way there
-    before = j.share.step;
-    drop.lost = lost;
+  const Traced<Voltage> a = lost.joints.back().in_phase, b = lost.joints.back().across;
+  if (!calc::can_be_fed(start.value, a.value, b.value)) return false;
+  const auto end = cx.apply(calc::end_voltage, units::volt, {}, start, a, b);
+  w.rename(end.step, cx.text("voltage at the end of '{}'", name_of(*lost.joints.back().stretch)), "Vr");
+  for (Joint& j : lost.joints) {
+    const std::string_view where = name_of(*j.stretch);
+    j.volts = end;
+    if (&j != &lost.joints.back()) {
+      j.volts = cx.apply(calc::joint_voltage, units::volt, {}, end, a, j.in_phase, b, j.across);
+      w.rename(j.volts.step, cx.text("voltage at the end of '{}'", where), "Vj");
+    }
+    drop.lost = cx.apply(calc::lost_voltage, units::volt, {}, drop.source, j.volts);
+    w.rename(drop.lost.step, cx.text("voltage lost at the end of '{}'", where), "Vd");
+    j.share = cx.apply(calc::share_of_source, units::percent, {}, drop.lost, drop.source);
+    w.rename(j.share.step, cx.text("voltage drop at the end of '{}'", where), "d");
+    if (!drop.joints.empty()) w.because_of(drop.joints.back().share.step);  // so that the load's drop shows the way there
+    drop.joints.push_back(j);
   }
+  drop.load = end;
   drop.share = drop.joints.back().share;
-  w.because_of(drop.share.step, drop.approximate.step);
+  return true;
 }
 
 }  // namespace
@@ -92,15 +97,24 @@ Drop drop_of(Context& cx, const Circuit& c, const DropQuestion& question) {
   drop.seen = &seen_from(cx, c);
   drop.source = on_behalf(cx, c, *drop.seen, [&](Context& its) { return source_voltage(its, *drop.seen, line_of(its, *drop.seen)); });
   const auto chain = question.reach == Reach::supply ? chain_to(cx, c) : std::vector<const Circuit*>{&c};
+  Traced<Voltage> start = drop.source;
   for (const Circuit* link : chain) {
-    if (link == &c) drop.before = drop.joints.size();
-    on_behalf(cx, c, *link, [&](Context& its) {
-      add_link(its, *link, *drop.seen, link == &c ? question.at_least : std::nullopt, question.unknown, drop);
+    const Lost lost = on_behalf(cx, c, *link, [&](Context& its) {
+      return lost_in(its, *link, *drop.seen, link == &c ? question.at_least : std::nullopt, question.unknown);
     });
+    drop.start = start;
+    drop.in_phase = lost.joints.back().in_phase;
+    drop.across = lost.joints.back().across;
+    drop.length = lost.length;
+    drop.cite = lost.cite;
+    drop.approximate = link == chain.front() ? drop.in_phase
+                                             : cx.apply(calc::sum_of_circuits, units::volt, {}, drop.approximate, drop.in_phase);
+    if (!add_link(cx, lost, start, drop)) return drop;
+    start = drop.load;
   }
-  const Joint& end = drop.joints.back();
-  drop.fed = calc::can_be_fed(drop.source.value, end.in_phase.value, end.across.value);
-  if (drop.fed) fill_joints(cx, drop);
+  drop.fed = true;
+  const auto approximate = cx.apply(calc::approximate_share, units::percent, {}, drop.approximate, drop.source);
+  cx.working().because_of(drop.share.step, approximate.step);
   return drop;
 }
 

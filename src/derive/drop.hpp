@@ -22,29 +22,30 @@ struct DropQuestion {
   PowerFactor unknown = PowerFactor::assumed;
 };
 
-/// The end of a stretch. Volts are those that the load at the far end meets there.
+/// The end of a stretch.
 struct Joint {
   const Circuit* circuit = nullptr;
   const Stretch* stretch = nullptr;
-  Traced<Voltage> in_phase, across;  ///< lost from the start up to here
-  Traced<Voltage> volts;             ///< what is left; set only where the load can be fed
-  Traced<double> share;              ///< lost up to here, of the source
+  Traced<Voltage> in_phase, across;  ///< lost since its circuit began: A and B of calc/drop.hpp
+  Traced<Voltage> volts;             ///< what is left
+  Traced<double> share;              ///< lost since the source, of the source's voltage
 };
 
-/// A constant current at the load's power factor, by the method of calc/drop.hpp. All volts are between the conductors
+/// Constant currents at the loads' power factors, by the method of calc/drop.hpp. All volts are between the conductors
 /// of `seen`: of a feeder that carries loads to neutral without a load of its own, between a line and the neutral.
 struct Drop {
   const Circuit* seen = nullptr;
   Traced<Voltage> source;
-  std::vector<Joint> joints;
-  std::size_t before = 0;  ///< how many of them lie before the circuit's own
-  Traced<Length> length;   ///< of the circuit's own stretches
-  bool fed = false;        ///< whether the load can be fed at all; what follows is set only then
-  Traced<Voltage> load;        ///< at the load
+  Traced<Voltage> start;        ///< where the circuit itself begins: at the source or at the end of its feeder
+  Traced<Voltage> in_phase, across;  ///< lost in the circuit itself
+  Traced<Length> length;        ///< of the circuit itself
+  Citation cite;                ///< of the impedance of its first stretch
+  bool fed = false;             ///< whether everything on the way can be fed; what follows is set only then
+  std::vector<Joint> joints;    ///< from the source to the load
+  Traced<Voltage> load;         ///< left at the load
   Traced<Voltage> lost;
-  Traced<double> share;        ///< of the source; the steps of all joints are behind it
-  Traced<double> approximate;  ///< the same by the usual approximation
-  Citation cite;               ///< of the impedance of the circuit's first stretch
+  Traced<double> share;         ///< of the source; the steps of all joints are behind it
+  Traced<Voltage> approximate;  ///< lost by the usual approximation
 };
 Drop drop_of(Context& cx, const Circuit& c, const DropQuestion& question = {});
 

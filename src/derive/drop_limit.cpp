@@ -23,19 +23,11 @@ bool would_do(const Context& cx, const Circuit& c, const DropQuestion& question,
   }
 }
 
-/// The length of the circuit, its stretches in proportion, that leaves exactly `target` at the load. Nothing where
-/// the feeders before it leave less than that already.
+/// The length of the circuit, its stretches in proportion, that leaves exactly `target` at the load. Nothing where no
+/// more than that is there when it begins.
 std::optional<Traced<Length>> longest_run(Context& cx, const Drop& drop, const Traced<Voltage>& target) {
-  const Joint& end = drop.joints.back();
-  if (drop.before == 0) {
-    if (!(target.value < drop.source.value)) return std::nullopt;
-    return cx.apply(calc::longest_run, units::foot, {}, drop.length, target, drop.source, end.in_phase, end.across);
-  }
-  const Joint& start = drop.joints[drop.before - 1];
-  if (!calc::reaches_beyond(drop.source.value, target.value, start.in_phase.value, start.across.value)) return std::nullopt;
-  const auto a = cx.apply(calc::own_in_phase, units::volt, {}, end.in_phase, start.in_phase);
-  const auto b = cx.apply(calc::own_in_quadrature, units::volt, {}, end.across, start.across);
-  return cx.apply(calc::longest_run_behind, units::foot, {}, drop.length, target, drop.source, a, b, start.in_phase, start.across);
+  if (!(target.value < drop.start.value)) return std::nullopt;
+  return cx.apply(calc::longest_run, units::foot, {}, drop.length, target, drop.start, drop.in_phase, drop.across);
 }
 
 /// The smallest size of the tables, larger than the circuit's smallest, with which the limit is kept when no
@@ -82,7 +74,7 @@ std::string_view ways_out(Context& cx, const Circuit& c, const DropQuestion& que
 /// What every message ends with.
 std::string_view rest_of_message(Context& cx, const Circuit& c, const Drop& drop, const std::optional<Traced<Length>>& longest) {
   const double vs = raw(drop.source.value), vr = raw(drop.load.value);
-  const double lost = raw(drop.lost.value), approximate = raw(drop.joints.back().in_phase.value);
+  const double lost = raw(drop.lost.value), approximate = raw(drop.approximate.value);
   const std::string_view left = cx.text("{} V of {} V lost ({} V by the usual approximation), {} V left{}", brief_number(lost, 0),
                                         brief_number(vs, vr), brief_number(approximate, 0), brief_number(vr, vs),
                                         drop.seen == &c ? "" : cx.text(" between the conductors of '{}'", *drop.seen->name));
@@ -95,7 +87,7 @@ Finding& cannot_be_fed(Context& cx, const Circuit& c, const DropQuestion& questi
   const std::string_view message = cx.text("the load cannot be fed: at this length the conductors would lose more than the {} V there are",
                                            number_text(raw(drop.source.value), 1));
   if (question.reach == Reach::supply) cx.fails_in("drop-branch", message, change, drop.cite, c.wire.size.where);
-  return cx.fail(message, change, drop.cite, c.wire.size.where, drop.joints.back().in_phase.step);
+  return cx.fail(message, change, drop.cite, c.wire.size.where, drop.in_phase.step);
 }
 
 void settle_power_factor(const Context& cx, const Circuit& c, DropQuestion question, const Keeps& keeps) {

@@ -35,7 +35,8 @@ Traced<Voltage> source_voltage(Context& cx, const Circuit& c, const Line& line);
 ///   - A feeder without a load of its own carries the loads of its circuits, added as phasors. Which line each of
 ///     them is on the case does not say, so all are taken on the same: what a load to neutral meets is 1 for each
 ///     load between lines and 2 for each to neutral, which returns in the neutral; a load between lines meets 2 and
-///     1. That is exact for one load, and more than there is for several on different lines.
+///     1. That is exact for one load, and more than there is for several on different lines. Their power factors
+///     count as at the feeder's end, which they are a degree or so away from.
 ///   - On three phases single-phase and three-phase loads are not added up: the feeder's own load is asked for.
 struct LoopCurrent {
   Traced<Current> active, reactive;
