@@ -19,7 +19,7 @@ ControlDevice device_of(Context& cx, const ControlLoad& load, std::size_t index,
   ControlDevice d;
   d.load = &load;
   d.name = name_of(cx, load, index);
-  if (!says_what_it_draws(load)) cx.needs_input(key_of(cx, index, "current"), cx.text("what {} draws decides the drop", d.name));
+  if (!says_what_it_draws(load)) cx.needs_input(key_of(cx, index, "current"), cx.text("what {} draws is not known", d.name));
   const bool constant_power = load.kind.value_or(ControlLoadKind::constant_current) == ControlLoadKind::constant_power;
   const Citation ohm;  // Ohm's and Kirchhoff's laws need no citation
   const auto current = [&](const Given<Current>& amps, const Given<Power>& va, std::string_view what, std::string_view symbol) {

@@ -183,6 +183,30 @@ Traced<Length> run_length(Context& cx, const Control& c) {
   return *sum;
 }
 
+bool wholly_in_raceway(const Control& c) {
+  if (c.path.empty()) return false;
+  if (!c.length) return true;
+  const auto path = path_length(c);
+  return path && at_most(*c.length, *path);
+}
+
+Traced<Voltage> cable_insulation(Context& cx, const Control& c) {
+  constexpr std::string_view what = "insulation of the control conductors", symbol = "U";
+  if (c.cable.insulation) return cx.given(what, symbol, c.cable.insulation, units::volt);
+  const std::string_view type = cx.need(c.cable.type, "control.cable.type", "or control.cable.insulation: what it is insulated for decides where it may be");
+  const auto from = [&](std::string_view table) -> std::optional<Traced<Voltage>> {
+    if (!cx.has_table(table)) return std::nullopt;
+    const auto t = cx.table(table);
+    const auto row = t.find(type);
+    return row ? cx.cell(t, *row, "voltage", what, symbol, units::volt) : std::nullopt;
+  };
+  if (const auto u = from("cable-types-control")) return *u;
+  if (const auto u = from("fixture-wire")) return *u;
+  if (cx.table("insulation").find(type) || cx.table("cable-types").find(type))
+    return cx.parameter("insulation-voltage", "voltage", what, symbol, units::volt);
+  cx.needs_input("control.cable.insulation", cx.text("{} says nothing about the voltage that it is insulated for", type));
+}
+
 Loop loop_of(Context& cx, const Control& c) {
   const ControlUnits u = units_of(c);
   Loop out;

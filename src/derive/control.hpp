@@ -26,6 +26,12 @@ Traced<Length> run_length(Context& cx, const Control& c);
 /// The raceways on the path together, where all of them have a length.
 std::optional<Length> path_length(const Control& c);
 
+/// Whether all of the run is known to lie in the raceways on its path.
+bool wholly_in_raceway(const Control& c);
+
+/// The voltage that the cable is insulated for: as given, else that of its type. Needs one of them.
+Traced<Voltage> cable_insulation(Context& cx, const Control& c);
+
 /// Both conductors of the run at their temperature, and the loop they make.
 struct Loop {
   Traced<Length> length;  ///< one way

@@ -13,7 +13,10 @@ class Fitter {
   void run() {
     for (const Raceway& r : job_.raceways) {
       if (r.type && known("raceway-types", r.type, "raceway type") && r.size) size_of_raceway(r);
-      for (const Other& o : r.also) wire_type(o.type, o.size);
+      for (const Other& o : r.also) {
+        if (!o.cable.value_or(false)) wire_type(o.type, o.size);
+        else if (o.type && !has("cable-types-control", *o.type)) known("cable-types", o.type, "cable type");
+      }
     }
     for (const Cable& c : job_.cables) {
       const bool good = !c.type || known("cable-types", c.type, "cable type");
