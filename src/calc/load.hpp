@@ -16,6 +16,18 @@ inline constexpr auto current_from_watts_1ph = formula("load current", "I", "P /
 inline constexpr auto current_from_watts_3ph = formula("load current", "I", "P / (sqrt(3) * V * pf)", {"P", "V", "pf"},
     [](Power p, Voltage v, double pf) -> Current { return p / v / (std::sqrt(3.0) * pf); });
 
+/// Household cooking equipment (220.55): the percentage of small ones, and the growth above the base rating.
+inline constexpr auto share_of_power = formula("demand of the appliance", "D", "P * p", {"P", "p"},
+    [](Power p, double share) -> Power { return p * share; });
+inline constexpr auto whole_kilowatts = formula("kilowatts over the base, a major fraction counted as one", "n", "floor(P - B + 0.5)",
+    {"P", "B"}, [](Power p, Power b) -> double { return std::floor(units::kilowatt.show(p) - units::kilowatt.show(b) + 0.5 + slack); });
+inline constexpr auto grown_demand = formula("demand of the appliance", "D", "Dc * (1 + p * n)", {"Dc", "p", "n"},
+    [](Power base, double share, double steps) -> Power { return base * (1 + share * steps); });
+
+/// What a marked minimum circuit ampacity leaves for the running current at least: it raises the largest motor alone.
+inline constexpr auto least_running = formula("least running current behind the marked minimum", "I", "MCA / k", {"MCA", "k"},
+    [](Current marked, double k) -> Current { return marked / k; });
+
 /// The noncontinuous part at its value, the continuous part raised.
 inline constexpr auto with_continuous_part = formula("load with its continuous part raised", "Ic", "(I - C) + C * k",
     {"I", "C", "k"}, [](Current i, Current c, double k) -> Current { return (i - c) + c * k; });

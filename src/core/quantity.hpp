@@ -81,6 +81,7 @@ inline constexpr Unit<Current> milliampere{"mA", 1e-3, 2};
 inline constexpr Unit<Current> kiloampere{"kA", 1e3, 3};
 inline constexpr Unit<Voltage> volt{"V", 1, 3};
 inline constexpr Unit<Power> watt{"W", 1, 2};
+inline constexpr Unit<Power> kilowatt{"kW", 1e3, 4};
 inline constexpr Unit<Power> volt_ampere{"VA", 1, 2};
 inline constexpr Unit<Resistance> ohm{"ohm", 1, 5};
 inline constexpr Unit<ResistancePerLength> ohm_per_kft{"ohm/kft", 1 / 304.8, 5};

@@ -5,6 +5,10 @@
 namespace pullproof::derive {
 namespace {
 
+constexpr std::string_view owner = "load-current";
+
+bool is_feeder(const Circuit& c) { return c.role.value_or(CircuitRole::branch) == CircuitRole::feeder; }
+
 /// Whether the whole load is continuous: as given, else as the edition says of the appliance.
 std::optional<bool> is_continuous(Context& cx, const Circuit& c) {
   if (c.load.continuous) return *c.load.continuous;
@@ -13,40 +17,97 @@ std::optional<bool> is_continuous(Context& cx, const Circuit& c) {
   const auto row = t->find(*c.load.appliance);
   if (!row) return std::nullopt;
   const bool yes = t->cell(*row, "continuous").yes();
-  cx.choose("continuous load", cx.text("{}: {}", *c.load.appliance, yes ? "a continuous load" : "no continuous load"),
-            cx.edition().cite(*t, *row, t->column("continuous")));
+  const Citation cite = cx.edition().cite(*t, *row, t->column("continuous"));
+  if (yes)
+    cx.choose("continuous load", cx.text("{}: a continuous load", *c.load.appliance), cite);
+  else
+    cx.assume("continuous load",
+              cx.text("load.continuous is not given: {} is taken not to run three hours or more at its largest current", *c.load.appliance), cite);
   return yes;
 }
 
-DesignLoad design_load(Context& cx, const Circuit& c, const Line& line, std::string_view rule_name) {
+/// The rule that raises the load of an appliance whatever the hours, and its percentage.
+std::optional<DesignLoad> raised_appliance(Context& cx, const Circuit& c, Traced<Current> load) {
+  const auto t = cx.edition().table("raised-appliances");
+  if (is_feeder(c) || !c.load.appliance || !t || !t->seen()) return std::nullopt;
+  const auto row = t->find(*c.load.appliance);
+  if (!row) return std::nullopt;
+  const std::string_view rule = t->cell(*row, "rule").text();
+  const auto k = cx.parameter(rule, t->cell(*row, "parameter").text(), cx.text("factor for {}", *c.load.appliance), "k", units::percent);
   DesignLoad out;
-  if (c.load.minimum_circuit_ampacity) {
-    out.marked = true;
-    out.cite = cx.cite("marked-minimum");
-    out.current = cx.given("marked minimum circuit ampacity", "MCA", c.load.minimum_circuit_ampacity, units::ampere);
-    return out;
-  }
-  const bool feeder = c.role.value_or(CircuitRole::branch) == CircuitRole::feeder;
-  const std::string rule = std::string(rule_name) + (feeder ? "-feeder" : "");
-  const Traced<Current> load = load_current(cx, c, line);
+  out.cite = cx.cite(rule);
+  out.continuous = true;
+  out.current = cx.apply(calc::all_continuous, units::ampere, out.cite, load, k);
+  return out;
+}
+
+DesignLoad marked_minimum(Context& cx, const Circuit& c) {
+  DesignLoad out;
+  out.marked = out.after_factors = true;
+  out.cite = cx.cite("marked-minimum");
+  out.current = cx.given("marked minimum circuit ampacity", "MCA", c.load.minimum_circuit_ampacity, units::ampere);
+  return out;
+}
+
+DesignLoad with_continuous_part(Context& cx, const Circuit& c, const Line& line, std::string_view rule_name) {
+  const std::string rule = std::string(rule_name) + (is_feeder(c) ? "-feeder" : "");
+  const Traced<Current> load = circuit_load(cx, c, line);
+  if (const auto raised = raised_appliance(cx, c, load)) return *raised;
+  DesignLoad out;
   out.cite = cx.cite(rule);
   out.current = load;
+  const auto factor = [&] { return cx.parameter(rule, "percent", "factor for continuous load", "k", units::percent); };
   if (c.load.continuous_current) {
     const auto part = cx.given("continuous part", "C", c.load.continuous_current, units::ampere);
-    if (part.value > load.value) cx.needs_input("load.continuous_current", "the continuous part is more than the whole load");
-    const auto k = cx.parameter(rule, "percent", "factor for continuous load", "k", units::percent);
-    out.current = cx.apply(calc::with_continuous_part, units::ampere, out.cite, load, part, k);
+    if (!at_most(part.value, load.value))
+      cx.fails_in(owner, "the continuous part is more than the whole load", "read the nameplate again: one of the two is wrong", out.cite,
+                  c.load.continuous_current.where);
+    out.current = cx.apply(calc::with_continuous_part, units::ampere, out.cite, load, part, factor());
     out.continuous = true;
   } else if (const auto continuous = is_continuous(cx, c)) {
     out.continuous = *continuous;
-    if (!out.continuous) return out;
-    const auto k = cx.parameter(rule, "percent", "factor for continuous load", "k", units::percent);
-    out.current = cx.apply(calc::all_continuous, units::ampere, out.cite, load, k);
+    if (out.continuous) out.current = cx.apply(calc::all_continuous, units::ampere, out.cite, load, factor());
   } else {
     cx.assume("continuous load", "load.continuous is not given: the load is taken not to run three hours or more at its largest current",
               out.cite);
   }
   return out;
+}
+
+/// The load on a device and its conductors that are listed to carry the whole of its rating continuously.
+DesignLoad unraised(Context& cx, const Circuit& c, const Line& line, std::string_view rule_name) {
+  DesignLoad out;
+  out.current = circuit_load(cx, c, line);
+  out.cite = cx.cite(std::string(rule_name) + (is_feeder(c) ? "-feeder" : ""));
+  cx.choose("continuous load", "the device is listed for 100 % of its rating, so nothing is added", out.cite);
+  out.continuous = c.load.continuous.value_or(false) || c.load.continuous_current;
+  return out;
+}
+
+/// The demand of a household range (220.55): by percentage through column B, flat through the base, growing above it.
+std::optional<Traced<Power>> range_demand(Context& cx, const Circuit& c) {
+  if (is_feeder(c) || !c.load.appliance || !cx.has_rule("range-load") || !cx.listed("range-load", "appliances", *c.load.appliance))
+    return std::nullopt;
+  const Given<Power>& given = c.load.power ? c.load.power : c.load.apparent_power;
+  if (!given || !cx.need(cx.job().supply.dwelling, "supply.dwelling", "household ranges have a demand below their rating")) return std::nullopt;
+  const auto kilowatts = [&](std::string_view key) { return cx.parameter("range-load", key, units::kilowatt); };
+  if (at_most(given.value, kilowatts("above"))) return std::nullopt;
+  const auto power = cx.given("rating of the range", "P", given, units::kilowatt);
+  const auto t = cx.table("ranges");
+  const Citation cite = cx.cite("range-load");
+  if (at_most(power.value, kilowatts("column-b-through"))) {
+    const std::string_view column = power.value < kilowatts("column-a-below") ? "a" : "b";
+    const auto share = cx.cell(t, 0, column, "demand factor of one", "p", units::percent);
+    return cx.apply(calc::share_of_power, units::kilowatt, cite, power, *share);
+  }
+  const auto flat = cx.cell(t, 0, "c", "demand of one", "Dc", units::kilowatt);
+  cx.working().because_of(power.step);
+  if (at_most(power.value, kilowatts("base"))) return flat;
+  if (!at_most(power.value, kilowatts("through"))) return std::nullopt;
+  const auto base = cx.parameter("range-load", "base", "base rating", "B", units::kilowatt);
+  const auto more = cx.parameter("range-load", "percent", "growth for each kilowatt", "p", units::percent);
+  const auto steps = cx.apply(calc::whole_kilowatts, units::count, cite, power, base);
+  return cx.apply(calc::grown_demand, units::kilowatt, cite, *flat, more, steps);
 }
 
 }  // namespace
@@ -79,22 +140,46 @@ Traced<Current> load_current(Context& cx, const Circuit& c, const Line& line) {
   cx.needs_input("load.current", "give amperes, watts, volt-amperes or the marked minimum circuit ampacity");
 }
 
-DesignLoad load_for_device(Context& cx, const Circuit& c, const Line& line) {
-  if (c.breaker.full_load_rated.value_or(false) && !c.load.minimum_circuit_ampacity) {
-    const bool feeder = c.role.value_or(CircuitRole::branch) == CircuitRole::feeder;
-    DesignLoad out;
-    out.current = load_current(cx, c, line);
-    out.cite = cx.cite(feeder ? "continuous-load-device-feeder" : "continuous-load-device");
-    cx.choose("continuous load", "the device is listed for 100 % of its rating, so nothing is added", out.cite);
-    out.continuous = c.load.continuous.value_or(false) || c.load.continuous_current;
-    return out;
-  }
-  return design_load(cx, c, line, "continuous-load-device");
+Traced<Current> circuit_load(Context& cx, const Circuit& c, const Line& line) {
+  const auto demand = range_demand(cx, c);
+  if (!demand) return load_current(cx, c, line);
+  const auto va = cx.working().choice("demand as a load", "S", demand->value, units::volt_ampere, "kilowatts of a range count as kilovolt-amperes", cx.cite("range-load"));
+  cx.working().because_of(demand->step);
+  const auto volts = cx.given("circuit voltage", "V", c.voltage, units::volt);
+  return line.phases == 3 ? cx.apply(calc::current_from_va_3ph, units::ampere, cx.cite("range-load"), va, volts)
+                          : cx.apply(calc::current_from_va_1ph, units::ampere, cx.cite("range-load"), va, volts);
 }
 
 DesignLoad load_for_conductor(Context& cx, const Circuit& c, const Line& line) {
-  if (c.breaker.full_load_rated.value_or(false) && !c.load.minimum_circuit_ampacity) return load_for_device(cx, c, line);
-  return design_load(cx, c, line, "continuous-load-conductor");
+  if (c.load.minimum_circuit_ampacity) return marked_minimum(cx, c);
+  const std::string_view kind = circuit_kind(cx, c);
+  if (kind == "motor")
+    cx.not_covered("the conductors of a motor go by the table current for its horsepower, which is not looked up here; give load.minimum_circuit_ampacity where the nameplate has one",
+                   cx.cite("motor-conductor"));
+  if (kind == "cooling") {
+    DesignLoad out;
+    out.after_factors = true;
+    out.cite = cx.cite("cooling-conductor");
+    const auto k = cx.parameter("cooling-conductor", "percent", "factor for a compressor", "k", units::percent);
+    out.current = cx.apply(calc::all_continuous, units::ampere, out.cite, load_current(cx, c, line), k);
+    cx.working().rename(out.current.step, "compressor current raised", "Ic");
+    return out;
+  }
+  constexpr std::string_view rule = "continuous-load-conductor";
+  return c.breaker.full_load_rated.value_or(false) ? unraised(cx, c, line, rule) : with_continuous_part(cx, c, line, rule);
+}
+
+DesignLoad load_for_device(Context& cx, const Circuit& c, const Line& line) {
+  if (c.load.minimum_circuit_ampacity) return marked_minimum(cx, c);
+  if (circuit_kind(cx, c) == "cooling") {
+    DesignLoad out;
+    out.after_factors = true;
+    out.cite = cx.cite("cooling-device");
+    out.current = load_current(cx, c, line);
+    return out;
+  }
+  constexpr std::string_view rule = "continuous-load-device";
+  return c.breaker.full_load_rated.value_or(false) ? unraised(cx, c, line, rule) : with_continuous_part(cx, c, line, rule);
 }
 
 std::string_view circuit_kind(const Context& cx, const Circuit& c) {

@@ -12,16 +12,22 @@ Traced<Current> load_current(Context& cx, const Circuit& c, const Line& line);
 /// The power factor, 1 where none is given, aloud.
 Traced<double> power_factor(Context& cx, const Circuit& c, const Line& line);
 
-/// What the conductors (before any factor) or the device must carry: the load with 125 % of its continuous part,
-/// or the marked minimum circuit ampacity, which has that in it.
+/// The current that a branch circuit is sized for: the load current, but the demand of a household range where its
+/// power is given.
+Traced<Current> circuit_load(Context& cx, const Circuit& c, const Line& line);
+
+/// What the conductors or the device must carry: the load with its continuous part raised, by the rule of the
+/// appliance where it has one, or the marked minimum circuit ampacity, which has that in it.
 struct DesignLoad {
   Traced<Current> current;
   Citation cite;
-  bool marked = false;      ///< it is the marked minimum
-  bool continuous = false;  ///< part of it runs three hours or more
+  bool marked = false;         ///< it is the marked minimum
+  bool continuous = false;     ///< part of it runs three hours or more
+  bool after_factors = false;  ///< held against the ampacity after all factors: marked minimum, motors, cooling
 };
-DesignLoad load_for_device(Context& cx, const Circuit& c, const Line& line);
+/// Not covered for a motor without a marked minimum: its table current is not looked up.
 DesignLoad load_for_conductor(Context& cx, const Circuit& c, const Line& line);
+DesignLoad load_for_device(Context& cx, const Circuit& c, const Line& line);
 
 /// The kind of circuit that an appliance makes, by the edition's table of appliances: "ordinary", "motor",
 /// "cooling". Ordinary where the appliance is not given.
