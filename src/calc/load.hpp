@@ -24,6 +24,10 @@ inline constexpr auto whole_kilowatts = formula("kilowatts over the base, a majo
 inline constexpr auto grown_demand = formula("demand of the appliance", "D", "Dc * (1 + p * n)", {"Dc", "p", "n"},
     [](Power base, double share, double steps) -> Power { return base * (1 + share * steps); });
 
+/// How far two figures for the same current are apart, over the smaller one.
+inline constexpr auto apart = formula("difference between the two", "d", "max(I, Ip) / min(I, Ip) - 1", {"I", "Ip"},
+    [](Current a, Current b) -> double { return std::max(a, b) / std::min(a, b) - 1; });
+
 /// What a marked minimum circuit ampacity leaves for the running current at least: it raises the largest motor alone.
 inline constexpr auto least_running = formula("least running current behind the marked minimum", "I", "MCA / k", {"MCA", "k"},
     [](Current marked, double k) -> Current { return marked / k; });

@@ -16,7 +16,7 @@ bool carries(Context& cx, const Circuit& c) {
   const derive::DesignLoad raised = derive::load_for_conductor(cx, c, line);
   const auto found = derive::ampacity_of(cx, c, line);
   return at_least(found.usable.value, load_after_factors(cx, c, line, raised).value) &&
-         (raised.after_factors || at_least(found.plain.value, raised.current.value));
+         (raised.after_factors || at_least(found.plain_at_device.value, raised.current.value));
 }
 
 void advise_size(Context& cx, const Circuit& c, Finding& f) {
@@ -44,7 +44,15 @@ void run(Context& cx, const Circuit& c) {
                         : cx.cite(c.role.value_or(CircuitRole::branch) == CircuitRole::feeder ? "feeder-load" : "conductor-load");
   advise_size(cx, c, cx.require(found.usable, Must::at_least, load_after_factors(cx, c, line, raised), cite, c.wire.size.where));
   if (!raised.continuous) return;
-  // The raised load is held against the ampacity before any factor, never against the factored one.
+  // The raised load is held against the ampacity before any factor, never against the factored one. It is raised for
+  // the device's sake: lower terminals at the load have the load itself to carry, though a strict reader holds the
+  // raised one against them as well.
+  if (!at_least(found.plain.value, raised.current.value) && at_least(found.plain_at_device.value, raised.current.value)) {
+    cx.require(found.plain_at_device, Must::at_least, raised.current, raised.cite, c.wire.size.where);
+    cx.recommend(found.plain, Must::at_least, raised.current, raised.cite, c.wire.size.where).change =
+        "ask the inspector: read strictly, the lower terminals at the load cap the raised load too";
+    return;
+  }
   advise_size(cx, c, cx.require(found.plain, Must::at_least, raised.current, raised.cite, c.wire.size.where));
 }
 

@@ -107,6 +107,7 @@ Terminals terminals_of(Context& cx, const Circuit& c, Current rating) {
   };
   end(c.breaker.terminals, "terminals at the device", "Td", "breaker.terminals");
   if (c.feeder == nullptr && cx.job().supply.terminals) end(cx.job().supply.terminals, "terminals of the panel", "Tp", "supply.terminals");
+  out.device_column = out.column;
   end(c.load.terminals, "terminals at the load", "Tl", "load.terminals");
   out.why = cx.choose("terminal column", cx.text("{} °C: the lowest of the ends, and no more than terminals give", out.column), cite, {lowest});
   return out;
@@ -143,7 +144,7 @@ StretchAmpacity ampacity_of(Context& cx, const Circuit& c, const Line& line, con
   if (cable.cord) {
     // The table of cords is for 60 °C already, which no terminal undercuts.
     out.terminal = out.before_factors;
-    out.plain = out.before_factors;
+    out.plain = out.plain_at_device = out.before_factors;
     out.usable = cx.apply(calc::lower_of_two, units::ampere, ends, out.corrected, out.terminal);
   } else {
     out.terminal = all_sets(table_ampacity(cx, k, t.column, cx.text("table ampacity of the terminal column, {} °C", t.column), "It"));
@@ -158,6 +159,13 @@ StretchAmpacity ampacity_of(Context& cx, const Circuit& c, const Line& line, con
       out.usable = cx.apply(calc::lower_of_two, units::ampere, ends, out.corrected, out.terminal);
     }
     cx.working().rename(out.plain.step, cx.text("ampacity before factors in '{}'", name_of(s)), "Ip");
+    out.plain_at_device = out.plain;
+    if (t.device_column > t.column) {
+      const int column = k.cable != nullptr ? std::min(cable.last, t.device_column) : t.device_column;
+      const auto at_device = all_sets(table_ampacity(cx, k, column, cx.text("table ampacity at the device's end, {} °C column", column), "It"));
+      out.plain_at_device = cx.apply(calc::plain_of_two, units::ampere, ends, out.before_factors, at_device);
+      cx.working().rename(out.plain_at_device.step, cx.text("ampacity before factors at the device's end in '{}'", name_of(s)), "Ip");
+    }
   }
   cx.working().rename(out.usable.step, cx.text("usable ampacity in '{}'", name_of(s)), "Iz");
   return out;
@@ -220,9 +228,12 @@ CircuitAmpacity ampacity_of(Context& cx, const Circuit& c, const Line& line, Fac
     cx.working().because_of(out.stretches[out.governing].usable.step);
     cx.working().because_of(why);
   }
-  out.plain = std::min_element(out.stretches.begin(), out.stretches.end(), [](const auto& a, const auto& b) {
-                return a.plain.value < b.plain.value;
-              })->plain;
+  const auto lowest = [&](auto member) {
+    return (*std::min_element(out.stretches.begin(), out.stretches.end(),
+                              [&](const StretchAmpacity& a, const StretchAmpacity& b) { return (a.*member).value < (b.*member).value; })).*member;
+  };
+  out.plain = lowest(&StretchAmpacity::plain);
+  out.plain_at_device = lowest(&StretchAmpacity::plain_at_device);
   return out;
 }
 

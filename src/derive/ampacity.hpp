@@ -12,6 +12,7 @@ namespace pullproof::derive {
 /// 75, since equipment for 90 °C is never taken for granted.
 struct Terminals {
   int column = 60;
+  int device_column = 60;  ///< of the end where the device is, which is what 125 % of a continuous load is about
   bool low = true;  ///< the circuit is in the band where unmarked terminals take the lower column
   StepId why = no_step;
 };
@@ -28,6 +29,7 @@ struct StretchAmpacity {
   std::optional<Traced<Current>> cable;  ///< the plain column that the cable's article ends with
   Traced<Current> usable;          ///< the lowest of corrected, terminal and cable
   Traced<Current> plain;           ///< the lowest of before_factors, terminal and cable, for the continuous-load test
+  Traced<Current> plain_at_device; ///< the same with the column of the device's end alone
   int column = 0;                  ///< of the insulation in this place
   bool cord = false;               ///< a flexible cord, which has a table and protection rules of its own
   bool borrows = true;             ///< may keep the ampacity of the rest where it is a short weaker part
@@ -46,7 +48,7 @@ struct CircuitAmpacity {
   std::vector<StretchAmpacity> stretches;
   std::size_t governing = 0;
   Traced<Current> usable;
-  Traced<Current> plain;  ///< the lowest of the stretches', before any factor
+  Traced<Current> plain, plain_at_device;  ///< the lowest of the stretches', before any factor
 };
 CircuitAmpacity ampacity_of(Context& cx, const Circuit& c, const Line& line, Factors factors = Factors::all);
 

@@ -28,19 +28,42 @@ Traced<Current> standard_rating_to(Context& cx, DeviceKind kind, Current current
   return *cx.cell(t, *best, "rating", name, symbol, units::ampere);
 }
 
+std::optional<Current> largest_standard(const Context& cx, DeviceKind kind, Current current) {
+  const auto t = cx.table("standard-ratings");
+  std::optional<Current> out;
+  for (std::size_t row = 0; row < t.rows(); ++row)
+    if (const auto rating = t.cell(row, "rating").number(); rating && t.cell(row, word(kind)).yes() && at_most(units::ampere.of(*rating), current))
+      out = units::ampere.of(*rating);
+  return out;
+}
+
+DeviceKind device_kind(const Circuit& c) { return c.breaker.kind.value_or(DeviceKind::breaker); }
+
+bool is_household_cooking(const Context& cx, const Circuit& c) {
+  return c.role.value_or(CircuitRole::branch) == CircuitRole::branch && c.load.appliance && cx.job().supply.dwelling.value_or(true) &&
+         cx.has_rule("range-conductor") && cx.listed("range-conductor", "appliances", *c.load.appliance);
+}
+
 std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const Conductors& k, const Traced<Current>& usable) {
   if (cx.listed("small-conductor-relief", "circuits", circuit_kind(cx, c))) return std::nullopt;
+  if (k.cable != nullptr) {
+    const auto types = cx.table("cable-types");
+    if (types.cell(cx.row(types, *k.cable->type), "cord").yes()) return DeviceLimit{usable, cx.cite("cord-protection")};
+  }
   DeviceLimit out{usable, cx.cite("ocpd-conductor")};
   const Current through = cx.parameter("next-size-up", "through", units::ampere);
-  const bool several = c.load.receptacles.value_or(false);
-  if (!several && at_most(usable.value, through)) {
-    const auto next = standard_rating_from(cx, c.breaker.kind.value_or(DeviceKind::breaker), usable.value,
-                                           "standard rating at or next above the ampacity", "Is");
+  const bool several = c.load.receptacles.value_or(false) && c.role.value_or(CircuitRole::branch) == CircuitRole::branch;
+  if (is_household_cooking(cx, c)) {
+    out.cite = cx.cite("range-conductor");
+  } else if (several) {
+    cx.choose("several receptacles for portable loads", "not the next size up, but the ampacity itself", cx.cite("next-size-up"));
+  } else if (at_most(usable.value, through)) {
+    const auto next = standard_rating_from(cx, device_kind(c), usable.value, "standard rating at or next above the ampacity", "Is");
     if (next && at_most(next->value, through)) {
       cx.working().because_of(usable.step);
       out = {*next, cx.cite("next-size-up")};
     }
-  } else if (!several) {
+  } else {
     out.cite = cx.cite("over-800");
   }
   const auto small = cx.table("small-conductors");
@@ -53,6 +76,20 @@ std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const C
   out.most = cx.apply(calc::lower_device, units::ampere, cx.cite("small-conductors"), out.most, *fixed);
   if (lower) out.cite = cx.cite("small-conductors");
   return out;
+}
+
+std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const CircuitAmpacity& found) {
+  std::optional<DeviceLimit> lowest;
+  const Conductors* before = nullptr;
+  for (const StretchAmpacity& s : found.stretches) {
+    const Conductors& k = s.conductors;
+    if (before != nullptr && !s.cord && k.cable == before->cable && k.size.value == before->size.value && k.material == before->material) continue;
+    const auto limit = largest_device(cx, c, k, s.cord ? s.usable : found.usable);
+    if (!limit) return std::nullopt;
+    if (!lowest || limit->most.value < lowest->most.value) lowest = limit;
+    before = &k;
+  }
+  return lowest;
 }
 
 }  // namespace pullproof::derive

@@ -80,6 +80,8 @@ Line line_of(Context& cx, const Circuit& c) {
   const bool high_leg = s.phases == 3 && s.wires == 4 && !s.wye;
   line.dc = s.dc;
   line.phases = s.dc ? 1 : phases_of(cx, c, found);
+  line.nominal = found.to_line && !found.to_neutral ? s.line_to_line : s.line_to_neutral;
+  if (line.phases == 3) line.nominal = s.line_to_line;
   line.to_ground = s.line_to_neutral > Voltage{} ? s.line_to_neutral : s.line_to_line;
   int neutral_counts = 0;
   std::string_view how;

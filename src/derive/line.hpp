@@ -10,6 +10,7 @@ struct Line {
   int phases = 1;
   bool to_neutral = false;  ///< single phase between a line and the neutral
   Voltage volts{};          ///< between its conductors: line to line for three phases, as given
+  Voltage nominal{};        ///< the voltage of the supply that `volts` stands for
   Voltage to_ground{};      ///< highest voltage of a conductor to ground; 0 when the system does not say
   int hots = 1;             ///< ungrounded conductors of one set
   bool neutral = false;     ///< a grounded circuit conductor runs along
