@@ -15,7 +15,7 @@ bool protects(Context& cx, const Circuit& c) {
 
 /// Names the largest device, where it carries the load, and the smallest conductors for the device that there is.
 void advise(Context& cx, const Circuit& c, const derive::Line& line, const derive::DeviceLimit& limit, Finding& f) {
-  const auto device = derive::standard_rating_to(cx, derive::device_kind(c), limit.most.value);
+  const auto device = derive::largest_standard(cx, derive::device_kind(c), limit.most.value);
   const bool carries = [&] {
     Context quiet = cx.scratch();
     try {
@@ -46,7 +46,7 @@ void compressor(Context& cx, const Circuit& c, const Traced<Current>& rating, co
   Finding& f = advice ? cx.recommend(rating, Must::at_most, usual, cx.cite("cooling-device"), c.breaker.rating.where)
                       : cx.require(rating, Must::at_most, advice ? raised : usual, cx.cite("cooling-device"), c.breaker.rating.where);
   if (f.verdict == Verdict::pass) return;
-  const auto device = derive::standard_rating_to(cx, derive::device_kind(c), usual.value);
+  const auto device = derive::largest_standard(cx, derive::device_kind(c), usual.value);
   const std::string amperes = number_text(raw(device.value_or(usual.value)), 1);
   f.change = advice ? cx.text("use a {} A device; the larger one only where the compressor does not start on it", amperes)
                     : cx.text("use a {} A device, or the maximum that the nameplate marks", amperes);

@@ -22,7 +22,7 @@ void run(Context& cx, const Circuit& c) {
   const auto most = cx.given("marked maximum device", "MOCP", c.load.maximum_device, units::ampere);
   Finding& f = cx.require(rating, Must::at_most, most, cx.cite(rule), c.breaker.rating.where);
   if (f.verdict == Verdict::pass) return;
-  const auto device = derive::standard_rating_to(cx, derive::device_kind(c), most.value);
+  const auto device = derive::largest_standard(cx, derive::device_kind(c), most.value);
   f.change = device ? cx.text("use a {} A device: a marked maximum is never rounded up", number_text(raw(*device), 1))
                     : std::string_view("use a device that is not above the marked maximum");
 }

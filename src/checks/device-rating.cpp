@@ -10,7 +10,7 @@ namespace {
 /// A breaker where the case does not say; aloud only where fuses and breakers differ.
 DeviceKind kind_of(Context& cx, const Circuit& c) {
   const Current r = *c.breaker.rating;
-  const auto is_standard = [&](DeviceKind k) { return derive::standard_rating_to(cx, k, r) == std::optional(r); };
+  const auto is_standard = [&](DeviceKind k) { return derive::largest_standard(cx, k, r) == std::optional(r); };
   if (!c.breaker.kind && is_standard(DeviceKind::breaker) != is_standard(DeviceKind::fuse))
     cx.assume("kind of device", "breaker.kind is not given: taken as a breaker", cx.cite("standard-ratings"));
   return derive::device_kind(c);
@@ -52,7 +52,7 @@ void run(Context& cx, const Circuit& c) {
   if (standard && standard->value == rating.value) {
     cx.pass(cx.text("{} is a standard rating of a {}", amperes, word(kind)), cite, c.breaker.rating.where, standard->step);
   } else {
-    const auto below = derive::standard_rating_to(cx, kind, rating.value);
+    const auto below = derive::largest_standard(cx, kind, rating.value);
     std::string change = "make sure that its maker offers it";
     if (below && standard)
       change += fmt::format("; the standard ratings beside it are {} A and {} A", number_text(raw(*below), 1), number_text(raw(standard->value), 1));
