@@ -122,7 +122,7 @@ extern const Check check_raceway_fill{
              "ends in a large fraction counts as one more. The inside area is computed from the inside diameter, the area of a "
              "conductor is the printed one. Fill is not in step with the number: two large conductors may be too many where three fit.",
     .formula = "sum of n * A1 <= p * pi / 4 * D * D; all alike: n <= floor(p * pi / 4 * D * D / A1 + 1 - r)",
-    .reads = "raceway.type, raceway.size, raceway.inside_diameter, raceway.nipple, raceway.length, raceway.sleeve, raceway.also, "
+    .reads = "raceway.type, raceway.size, raceway.inside_diameter, raceway.nipple, raceway.length, raceway.sleeve, raceway.alike, raceway.also, "
              "circuit.path, wire.size, wire.type, wire.parallel, wire.compact, wire.covering, wire.diameter, ground.size, ground.type, "
              "ground.bare, ground.diameter, ground.shared_with, cable.inside, cable.diameter, control.path, control.cable.diameter",
     .rules = "fill, fill-percent, fill-nipple, fill-same-size, fill-bare, fill-cable, fill-actual, fill-sleeve, raceway-dimensions, "

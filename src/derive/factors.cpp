@@ -151,8 +151,7 @@ double counted_in(Context& cx, const Raceway& r) {
   };
   for (const Circuit& c : cx.job().circuits)
     if (const Stretch* s = stretch_in(c, r)) {
-      const double sets = s->wire.parallel ? *s->wire.parallel : c.wire.parallel.value_or(1);
-      add(*c.name, counted_of(cx, quiet_line(cx, c), s->cable) * sets);
+      add(*c.name, counted_of(cx, quiet_line(cx, c), s->cable) * sets_in_one(cx, c, *s));
     }
   for (const Other& o : r.also) {
     if (!o.current_carrying.value_or(true) || o.bare.value_or(false)) continue;

@@ -116,9 +116,10 @@ class Collector {
     const double neutrals = line.dc ? 0 : line.neutral ? 1 : 0;
     const int lines = line.conductors() - static_cast<int>(neutrals);
     const std::string_view set = cx_.text("{} {}{}", lines, line.dc ? "for direct current" : "ungrounded", neutrals > 0 ? ", 1 neutral" : "");
-    const std::string_view how = k.sets > 1 ? cx_.text("{}, times {} in parallel", set, number_text(k.sets, 0)) : set;
-    Content& p = put(Part::circuit, *c.name, w.what, line.conductors() * k.sets, how, wire(cx_, w));
-    p.neutrals = neutrals * k.sets;
+    const double sets = sets_in_one(cx_, c, s);
+    const std::string_view how = k.sets > 1 ? cx_.text("{}, times {} in parallel", set, number_text(sets, 0)) : set;
+    Content& p = put(Part::circuit, *c.name, w.what, line.conductors() * sets, how, wire(cx_, w));
+    p.neutrals = neutrals * sets;
     p.type = k.type;
     p.size = k.size;
     ground(c, s, k);
@@ -162,7 +163,7 @@ class Collector {
     double count = 1;
     for (const Circuit& c : cx_.job().circuits)
       for (const Stretch& s : c.path)
-        if (s.cable == &k) count = s.wire.parallel ? *s.wire.parallel : c.wire.parallel.value_or(1);
+        if (s.cable == &k) count = sets_in_one(cx_, c, s);
     put(Part::cable, *k.name, what, count, "counts as one conductor", from_diameter(cx_, k.diameter, what, cx_.cite("fill-cable")));
   }
 

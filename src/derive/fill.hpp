@@ -31,7 +31,7 @@ struct Contents {
 
 /// Everything that runs in `r`: the conductors of its circuits and their grounding wires (each circuit its own, unless
 /// the case says that it shares another's), the other conductors, the cables pulled in and the control cables. Needs
-/// what decides their areas. Sets in parallel all run in this one raceway.
+/// what decides their areas. Sets in parallel all run in this one raceway, but for raceways alike side by side.
 Contents contents_of(Context& cx, const Raceway& r);
 
 /// The inside diameter: the maker's where given, else the table's. Needs the trade size.

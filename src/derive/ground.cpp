@@ -87,8 +87,8 @@ GroundNeed ground_need(Context& cx, const Circuit& c, const Line& line, const St
   // A cap of its own metal: how two metals compare in size the rule does not say, so the table stands then.
   const bool can_cap = metal == k.material;
   Traced<double> cap = installed;
-  const bool one_of_set = cx.flag("egc-parallel", "per-raceway-cap");
-  if (k.sets > 1 && !one_of_set) {
+  // Each of several raceways has a grounding conductor of the full size; the cap is all conductors, or one of them.
+  if (k.sets > 1 && !cx.flag("egc-parallel", "per-raceway-cap")) {
     const auto sets = cx.working().choice("conductors in parallel", "m", k.sets, units::count, "as given", cx.cite("parallel"));
     cap = cx.apply(calc::all_sets, units::circular_mil, cx.cite("egc-parallel"), sets, installed);
   }

@@ -1,5 +1,7 @@
 #include "derive/wiring.hpp"
 
+#include <cmath>
+
 namespace pullproof::derive {
 namespace {
 
@@ -78,6 +80,15 @@ GroundOn ground_on(Context& cx, const Circuit& c, const Stretch& s) {
   out.diameter = pick(&Ground::diameter);
   if (const auto type = pick(&Ground::type)) out.type = *type;
   return out;
+}
+
+double sets_in_one(const Context& cx, const Circuit& c, const Stretch& s) {
+  const double sets = first(s.wire.parallel, c.wire.parallel).value_or(1);
+  const Raceway* r = raceway_around(cx, s);
+  const double raceways = r != nullptr ? r->alike.value_or(1) : 1;
+  const double each = sets / raceways;
+  if (each != std::floor(each)) cx.needs_input("wire.parallel", "the sets in parallel divide evenly over the raceways alike");
+  return each;
 }
 
 std::string_view name_of(const Stretch& s) { return *s.in; }

@@ -45,6 +45,10 @@ const Given<Length>& length_of(Context& cx, const Stretch& s);
 /// The place of a stretch, if it is given.
 const Given<Place>& place_of(const Stretch& s);
 
+/// Sets in parallel that run in one raceway of a stretch: all of them, or their share where raceways alike run side by
+/// side. Needs sets that divide evenly.
+double sets_in_one(const Context& cx, const Circuit& c, const Stretch& s);
+
 /// The raceway that a stretch runs in: its own, or the one that its cable is pulled into; null for a cable alone.
 const Raceway* raceway_around(const Context& cx, const Stretch& s);
 

@@ -39,6 +39,7 @@ struct Raceway {
   Given<bool> moves;         ///< flexes or vibrates in use, or has to be moved after installation
   Given<bool> listed_fittings;
   Given<Length> inside_diameter;  ///< the maker's, instead of the table's
+  Given<double> alike;            ///< such raceways side by side, each with its share of the sets in parallel
   std::vector<Other> also;
   Laying laid;
   RacewayLaying more;

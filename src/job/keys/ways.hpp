@@ -34,6 +34,7 @@ void describe(V& v, Raceway& r) {
   v.field("moves", r.moves, "true when it flexes or vibrates in use");
   v.field("listed_fittings", r.listed_fittings, "false when its fittings are not listed for grounding");
   v.field("inside_diameter", r.inside_diameter, "the maker's inside diameter, instead of the table's", 0.001, 1);
+  v.field("alike", r.alike, "how many like it run side by side and share the sets of conductors in parallel", 1, 12);
   v.tables("also", r.also, "conductors in it that belong to no circuit of this case");
   describe(v, r.laid);
   describe(v, r.more);
