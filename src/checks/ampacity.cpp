@@ -1,6 +1,7 @@
 #include "derive/ampacity.hpp"
 #include "derive/load.hpp"
-#include "derive/would_do.hpp"
+#include "derive/motor.hpp"
+#include "derive/resized.hpp"
 #include "engine/check.hpp"
 
 namespace pullproof {
@@ -26,8 +27,8 @@ void advise_size(Context& cx, const Circuit& c, Finding& f) {
                           : cx.text("use {} conductors, fewer of them in the raceway, or a cooler place", size);
 }
 
-/// A motor's conductors go by a table current that is not looked up: what certainly fails is said all the same.
-void motor_without_mark(Context& cx, const Circuit& c, const derive::Line& line) {
+/// A motor's conductors go by a current that the case does not say: what certainly fails is said all the same.
+void unknown_motor(Context& cx, const Circuit& c, const derive::Line& line) {
   const auto usable = derive::ampacity_of(cx, c, line).usable;
   const auto load = derive::load_current(cx, c, line);
   if (!at_least(usable.value, load.value))
@@ -37,7 +38,7 @@ void motor_without_mark(Context& cx, const Circuit& c, const derive::Line& line)
 
 void run(Context& cx, const Circuit& c) {
   const derive::Line line = derive::line_of(cx, c);
-  if (derive::circuit_kind(cx, c) == "motor" && !c.load.minimum_circuit_ampacity) return motor_without_mark(cx, c, line);
+  if (derive::circuit_kind(cx, c) == "motor" && !c.load.minimum_circuit_ampacity && !derive::has_motors(c)) return unknown_motor(cx, c, line);
   const derive::DesignLoad raised = derive::load_for_conductor(cx, c, line);
   const auto found = derive::ampacity_of(cx, c, line);
   const Citation cite = raised.after_factors ? raised.cite
@@ -75,7 +76,7 @@ extern const Check check_ampacity{
              "count-ac-mc-over, insulation, cable-types, nm-bundled, se-interior, ac-insulated, cord-ampacity, cord-three, rooftop, "
              "terminals, adjacent-portions, continuous-load-conductor, continuous-load-conductor-feeder, conductor-load, feeder-load, "
              "raised-appliances, storage-water-heater, space-heating, vehicle-charger, range-load, ranges, marked-minimum, "
-             "cooling-conductor, motor-conductor, parallel",
+             "cooling-conductor, motor-conductor, motor-group-conductor, motor-single-phase, motor-three-phase, parallel",
     .run = run};
 
 }  // namespace pullproof

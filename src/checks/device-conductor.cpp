@@ -1,7 +1,6 @@
-#include "calc/device.hpp"
 #include "derive/device.hpp"
 #include "derive/load.hpp"
-#include "derive/would_do.hpp"
+#include "derive/resized.hpp"
 #include "engine/check.hpp"
 #include "job/words.hpp"
 
@@ -29,27 +28,6 @@ void advise(Context& cx, const Circuit& c, const derive::Line& line, const deriv
   if (size.empty()) f.change = carries ? smaller : "use conductors in parallel, fewer in the raceway, or a cooler place";
   else if (carries) f.change = cx.text("{} or {} conductors", smaller, size);
   else f.change = cx.text("use {} conductors: no device that protects these carries the load", size);
-}
-
-/// A single compressor without a marked maximum (440.22).
-void compressor(Context& cx, const Circuit& c, const Traced<Current>& rating, const derive::Line& line) {
-  const auto running = derive::load_current(cx, c, line);
-  cx.assume("compressor", "load.maximum_device is not given: the load is taken as the rated-load current of one compressor alone", cx.cite("cooling-device"));
-  const auto least = cx.parameter("cooling-device", "least", "smallest device that need not be undercut", "Il", units::ampere);
-  const auto most = [&](std::string_view key, std::string_view name) {
-    const auto k = cx.parameter("cooling-device", key, name, "k", units::percent);
-    return cx.apply(calc::compressor_device, units::ampere, cx.cite("cooling-device"), k, running, least);
-  };
-  const auto usual = most("percent", "share of the compressor's current");
-  const auto raised = most("raised-percent", "share where it will not start otherwise");
-  const bool advice = !at_most(rating.value, usual.value) && at_most(rating.value, raised.value);
-  Finding& f = advice ? cx.recommend(rating, Must::at_most, usual, cx.cite("cooling-device"), c.breaker.rating.where)
-                      : cx.require(rating, Must::at_most, advice ? raised : usual, cx.cite("cooling-device"), c.breaker.rating.where);
-  if (f.verdict == Verdict::pass) return;
-  const auto device = derive::largest_standard(cx, derive::device_kind(c), usual.value);
-  const std::string amperes = number_text(raw(device.value_or(usual.value)), 1);
-  f.change = advice ? cx.text("use a {} A device; the larger one only where the compressor does not start on it", amperes)
-                    : cx.text("use a {} A device, or the maximum that the nameplate marks", amperes);
 }
 
 /// The smallest conductors have no terminal column: their device, its marking and their continuous load are fixed.
@@ -90,13 +68,10 @@ void run(Context& cx, const Circuit& c) {
   const std::string_view kind = derive::circuit_kind(cx, c);
   const auto rating = cx.given("device rating", "In", c.breaker.rating, units::ampere);
   if (cx.listed("small-conductor-relief", "circuits", kind)) {
-    if (c.load.maximum_device) {
-      cx.not_applicable("the marked maximum device of the equipment governs instead of the conductors", cx.cite("small-conductor-relief"));
-      return;
-    }
-    if (kind == "cooling") return compressor(cx, c, rating, line);
-    cx.not_covered(cx.text("the largest device of a {} circuit goes by the motor's table current, which is not looked up here; give load.maximum_device where the nameplate has one", kind),
-                   cx.cite("motor-device"));
+    cx.not_applicable(c.load.maximum_device ? std::string_view("the marked maximum device of the equipment governs instead of the conductors")
+                                            : cx.text("the article of a {} circuit sets its device, not the conductors", kind),
+                      cx.cite("small-conductor-relief"));
+    return;
   }
   if (c.path.empty()) cx.needs_input("circuit.path", "what the conductors may carry depends on where they run");
   if (smallest_conductors(cx, c, rating, line)) return;
@@ -121,7 +96,7 @@ extern const Check check_device_conductor{
     .reads = "breaker.rating, breaker.kind, breaker.marked_for_small, load.appliance, load.receptacles, load.maximum_device, "
              "circuit.path, circuit.wire, and all that ampacity reads",
     .rules = "ocpd-conductor, next-size-up, over-800, small-conductors, small-conductors-devices, small-conductor-relief, "
-             "standard-ratings, cord-protection, range-conductor, cooling-device, motor-device, appliances, ampacity",
+             "standard-ratings, cord-protection, range-conductor, appliances, ampacity",
     .run = run};
 
 }  // namespace pullproof

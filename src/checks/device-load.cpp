@@ -1,7 +1,8 @@
 #include "calc/load.hpp"
 #include "derive/device.hpp"
 #include "derive/load.hpp"
-#include "derive/would_do.hpp"
+#include "derive/motor.hpp"
+#include "derive/resized.hpp"
 #include "engine/check.hpp"
 
 namespace pullproof {
@@ -36,7 +37,7 @@ void advise_rating(Context& cx, const Circuit& c, Finding& f, Current least) {
 
 /// Equipment with a marked minimum: its article does not ask that of the device, but a smaller one trips in use.
 void marked_motor_equipment(Context& cx, const Circuit& c, const Traced<Current>& rating, const derive::DesignLoad& load, const derive::Line& line) {
-  const bool running_known = c.load.current || c.load.power || c.load.apparent_power;
+  const bool running_known = c.load.current || c.load.power || c.load.apparent_power || derive::has_motors(c);
   const auto running = running_known
                            ? derive::load_current(cx, c, line)
                            : cx.apply(calc::least_running, units::ampere, cx.cite("cooling-conductor"), load.current,
@@ -52,15 +53,12 @@ void marked_motor_equipment(Context& cx, const Circuit& c, const Traced<Current>
 void run(Context& cx, const Circuit& c) {
   cx.need(c.breaker.rating, "breaker.rating", "the load is held against it");
   const derive::Line line = derive::line_of(cx, c);
-  const std::string_view kind = derive::circuit_kind(cx, c);
-  const bool relieved = cx.listed("small-conductor-relief", "circuits", kind);
+  const bool relieved = cx.listed("small-conductor-relief", "circuits", derive::circuit_kind(cx, c));
   const auto rating = cx.given("device rating", "In", c.breaker.rating, units::ampere);
   const derive::DesignLoad load = derive::load_for_device(cx, c, line);
   if (relieved && load.marked) return marked_motor_equipment(cx, c, rating, load, line);
   Finding& f = cx.require(rating, Must::at_least, load.current, load.cite, c.breaker.rating.where);
   if (f.verdict == Verdict::fail) advise_rating(cx, c, f, load.current.value);
-  if (kind == "motor" && f.verdict == Verdict::pass)
-    cx.not_covered("whether the device carries the starting current of the motor is not worked out here", cx.cite("motor-device"));
   const Given<Power>& power = c.load.power ? c.load.power : c.load.apparent_power;
   if (!derive::is_household_cooking(cx, c) || !power || !at_least(*power, cx.parameter("range-conductor", "range-power", units::kilowatt))) return;
   const auto least = cx.parameter("range-conductor", "circuit", "smallest circuit for a range of this power", "Ir", units::ampere);
@@ -76,7 +74,8 @@ extern const Check check_device_load{
     .about = "A device that is too small for its load trips, and running it near its rating for hours wears it out. Its rating "
              "covers the load with the continuous part raised, unless it is listed for the whole of its rating. Some appliances "
              "are raised whatever the hours: storage water heaters, electric heat, vehicle charging. Equipment with a marked "
-             "minimum circuit ampacity has that in it already.",
+             "minimum circuit ampacity has that in it already. The device of a motor or compressor carries what runs; that it lets "
+             "it start as well is for whoever turns it on to see.",
     .formula = "In >= (I - C) + C * k",
     .reads = "breaker.rating, breaker.full_load_rated, circuit.role, circuit.voltage, circuit.load",
     .rules = "continuous-load-device, continuous-load-device-feeder, raised-appliances, storage-water-heater, space-heating, "

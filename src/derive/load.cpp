@@ -1,6 +1,9 @@
 #include "derive/load.hpp"
 
+#include <algorithm>
+
 #include "calc/load.hpp"
+#include "derive/motor.hpp"
 
 namespace pullproof::derive {
 namespace {
@@ -135,6 +138,7 @@ Traced<Current> load_current(Context& cx, const Circuit& c, const Line& line) {
     return line.phases == 3 ? cx.apply(calc::current_from_watts_3ph, units::ampere, {}, p, v, pf)
                             : cx.apply(calc::current_from_watts_1ph, units::ampere, {}, p, v, pf);
   }
+  if (has_motors(c)) return running_current(cx, c, line);
   if (l.minimum_circuit_ampacity)
     return cx.given("marked minimum circuit ampacity, as the load", "I", l.minimum_circuit_ampacity, units::ampere);
   cx.needs_input("load.current", "give amperes, watts, volt-amperes or the marked minimum circuit ampacity");
@@ -152,10 +156,17 @@ Traced<Current> circuit_load(Context& cx, const Circuit& c, const Line& line) {
 
 DesignLoad load_for_conductor(Context& cx, const Circuit& c, const Line& line) {
   if (c.load.minimum_circuit_ampacity) return marked_minimum(cx, c);
+  if (has_motors(c)) {
+    const MotorConductor motors = motor_conductor(cx, c, line);
+    DesignLoad out;
+    out.current = motors.current;
+    out.cite = motors.cite;
+    out.after_factors = true;
+    return out;
+  }
   const std::string_view kind = circuit_kind(cx, c);
   if (kind == "motor")
-    cx.not_covered("the conductors of a motor go by the table current for its horsepower, which is not looked up here; give load.minimum_circuit_ampacity where the nameplate has one",
-                   cx.cite("motor-conductor"));
+    cx.needs_input("load.motors", "the conductors of a motor go by the table current for its horsepower, or by a marked minimum circuit ampacity");
   if (kind == "cooling") {
     DesignLoad out;
     out.after_factors = true;
@@ -171,10 +182,10 @@ DesignLoad load_for_conductor(Context& cx, const Circuit& c, const Line& line) {
 
 DesignLoad load_for_device(Context& cx, const Circuit& c, const Line& line) {
   if (c.load.minimum_circuit_ampacity) return marked_minimum(cx, c);
-  if (circuit_kind(cx, c) == "cooling") {
-    DesignLoad out;
+  if (const std::string_view kind = circuit_kind(cx, c); kind == "cooling" || kind == "motor" || has_motors(c)) {
+    DesignLoad out;  // nothing is raised: the device carries what runs, and has to let it start
     out.after_factors = true;
-    out.cite = cx.cite("cooling-device");
+    out.cite = cx.cite(kind == "cooling" ? "cooling-device" : "motor-device");
     out.current = load_current(cx, c, line);
     return out;
   }
@@ -186,7 +197,10 @@ std::string_view circuit_kind(const Context& cx, const Circuit& c) {
   const auto t = cx.edition().table("appliances");
   if (c.load.appliance && t && t->has_column("kind"))
     if (const auto r = t->find(*c.load.appliance)) return t->cell(*r, "kind").text();
-  return "ordinary";
+  if (!has_motors(c)) return "ordinary";
+  const bool compressor = std::any_of(c.load.motors.begin(), c.load.motors.end(),
+                                      [](const Motor& m) { return m.rated_load_current || m.branch_selection_current; });
+  return compressor ? "cooling" : "motor";
 }
 
 }  // namespace pullproof::derive

@@ -6,7 +6,7 @@
 namespace pullproof::derive {
 
 /// The current that the load draws at its rating, from amperes, volt-amperes, watts and power factor, or the
-/// marked minimum circuit ampacity, in that order. Needs one of them.
+/// currents of its motors, or the marked minimum circuit ampacity, in that order. Needs one of them.
 Traced<Current> load_current(Context& cx, const Circuit& c, const Line& line);
 
 /// The power factor, 1 where none is given, aloud.
@@ -25,12 +25,12 @@ struct DesignLoad {
   bool continuous = false;     ///< part of it runs three hours or more
   bool after_factors = false;  ///< held against the ampacity after all factors: marked minimum, motors, cooling
 };
-/// Not covered for a motor without a marked minimum: its table current is not looked up.
+/// Needs `load.motors` for a motor without a marked minimum.
 DesignLoad load_for_conductor(Context& cx, const Circuit& c, const Line& line);
 DesignLoad load_for_device(Context& cx, const Circuit& c, const Line& line);
 
 /// The kind of circuit that an appliance makes, by the edition's table of appliances: "ordinary", "motor",
-/// "cooling". Ordinary where the appliance is not given.
+/// "cooling". Where the appliance is not given, by the motors that the case describes; else ordinary.
 std::string_view circuit_kind(const Context& cx, const Circuit& c);
 
 }  // namespace pullproof::derive

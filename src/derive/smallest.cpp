@@ -1,36 +1,14 @@
 #include "derive/smallest.hpp"
 
-#include <deque>
 #include <optional>
 
 #include "derive/device.hpp"
 #include "derive/load.hpp"
+#include "derive/motor.hpp"
+#include "derive/resized.hpp"
 
 namespace pullproof::derive {
 namespace {
-
-/// A circuit like another, with one size of conductor all along. Its cables are copies too.
-class Resized {
- public:
-  explicit Resized(const Circuit& c) : circuit_(c) {
-    for (Stretch& s : circuit_.path) {
-      s.wire.size = {};
-      if (s.cable == nullptr) continue;
-      Cable& k = cables_.emplace_back(*s.cable);
-      k.size = {};
-      s.cable = &k;
-    }
-  }
-  const Circuit& with(const ConductorSize& size) {
-    circuit_.wire.size.value = size;
-    circuit_.wire.size.present = true;
-    return circuit_;
-  }
-
- private:
-  std::deque<Cable> cables_;
-  Circuit circuit_;
-};
 
 /// What the conductors must carry, if the case says.
 struct Demand {
@@ -40,9 +18,9 @@ struct Demand {
 
 std::optional<Demand> demand_of(Context& cx, const Circuit& c, const Line& line) {
   const Load& l = c.load;
-  if (!l.current && !l.power && !l.apparent_power && !l.minimum_circuit_ampacity) return std::nullopt;
+  if (!l.current && !l.power && !l.apparent_power && !l.minimum_circuit_ampacity && !has_motors(c)) return std::nullopt;
   const DesignLoad raised = load_for_conductor(cx, c, line);
-  return Demand{raised.marked ? raised.current.value : load_current(cx, c, line).value, raised.current.value};
+  return Demand{raised.after_factors ? raised.current.value : circuit_load(cx, c, line).value, raised.current.value};
 }
 
 /// How one size does.
@@ -58,8 +36,11 @@ Trial attempt(Context& cx, const Circuit& c, const Line& line, const std::option
   const std::string carries = brief_number(units::ampere.show(found.usable.value), 0);
   const std::string_view says = cx.text("{} carries {} A", size, carries);
   if (demand && !at_least(found.usable.value, demand->load)) return {false, cx.text("{}, less than the load", says)};
-  if (demand && !at_least(found.plain.value, demand->raised)) return {false, cx.text("{} carries {} A before any factor, less than the load with its continuous part raised", size, brief_number(units::ampere.show(found.plain.value), 0))};
-  const auto device = largest_device(quiet, c, found.stretches[found.governing].conductors, found.usable);
+  // The smallest that may be read out of the rule, since a grounding conductor grows from it.
+  const Current plain = found.plain_at_device.value;
+  if (demand && !at_least(plain, demand->raised))
+    return {false, cx.text("{} carries {} A before any factor, less than the load with its continuous part raised", size, brief_number(units::ampere.show(plain), 0))};
+  const auto device = largest_device(quiet, c, found);
   if (!device || !c.breaker.rating) return {true, says};
   const std::string_view may = cx.text("{} and may have a device of {} A", says, number_text(units::ampere.show(device->most.value), 1));
   return {at_most(*c.breaker.rating, device->most.value), may};

@@ -1,24 +1,24 @@
 #pragma once
-// What would do where something does not: for the words that tell a person what to change.
-#include <algorithm>
+// A circuit in another size of conductor: to find the smallest that would do, and to tell a person what to change.
+#include <deque>
 #include <vector>
 
 #include "engine/context.hpp"
 
 namespace pullproof::derive {
 
-/// A circuit with all of its conductors in one size, raceways and cables alike. Stays in place: its path points into it.
+/// A circuit like another, with one size of conductor all along, in raceways and cables alike. Stays in place: its
+/// path points into it.
 class Resized {
  public:
   explicit Resized(const Circuit& c);
   Resized(const Resized&) = delete;
   Resized& operator=(const Resized&) = delete;
-  void set(ConductorSize size);
-  const Circuit& circuit() const { return circuit_; }
+  const Circuit& with(const ConductorSize& size);
 
  private:
+  std::deque<Cable> cables_;
   Circuit circuit_;
-  std::vector<Cable> cables_;
 };
 
 /// The sizes of the ampacity table from the smallest that the circuit has now, in order.
@@ -30,10 +30,9 @@ template <class Good>
 std::string_view smallest_size(const Context& cx, const Circuit& c, Good good) {
   Resized trial(c);
   for (const std::string_view label : larger_sizes(cx, c)) {
-    trial.set(*ConductorSize::parse(label));
     Context quiet = cx.scratch();
     try {
-      if (good(quiet, trial.circuit())) return label;
+      if (good(quiet, trial.with(*ConductorSize::parse(label)))) return label;
     } catch (const Stop&) {
       continue;  // this size has no answer; the next may
     }

@@ -1,24 +1,23 @@
-#include "derive/would_do.hpp"
+#include "derive/resized.hpp"
 
 #include <optional>
 
 namespace pullproof::derive {
 
 Resized::Resized(const Circuit& c) : circuit_(c) {
-  cables_.reserve(c.path.size());
-  for (Stretch& s : circuit_.path)
-    if (s.cable != nullptr) s.cable = &cables_.emplace_back(*s.cable);
+  for (Stretch& s : circuit_.path) {
+    s.wire.size = {};
+    if (s.cable == nullptr) continue;
+    Cable& k = cables_.emplace_back(*s.cable);
+    k.size = {};
+    s.cable = &k;
+  }
 }
 
-void Resized::set(ConductorSize size) {
-  const auto to = [&](Given<ConductorSize>& g) {
-    g.value = size;
-    g.present = true;
-  };
-  to(circuit_.wire.size);
-  for (Stretch& s : circuit_.path)
-    if (s.wire.size) to(s.wire.size);
-  for (Cable& k : cables_) to(k.size);
+const Circuit& Resized::with(const ConductorSize& size) {
+  circuit_.wire.size.value = size;
+  circuit_.wire.size.present = true;
+  return circuit_;
 }
 
 std::vector<std::string_view> larger_sizes(const Context& cx, const Circuit& c) {
