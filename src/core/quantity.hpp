@@ -48,11 +48,18 @@ struct Horsepower {
   friend constexpr bool operator==(Horsepower, Horsepower) = default;
 };
 
+/// A tightening torque, in newton metres.
+struct Torque {
+  double newton_metres = 0;
+  friend constexpr bool operator==(Torque, Torque) = default;
+};
+
 template <class U>
 constexpr double raw(Quantity<U> q) { return q.value(); }
 constexpr double raw(double x) { return x; }
 constexpr double raw(Temperature t) { return t.celsius; }
 constexpr double raw(Horsepower h) { return h.value; }
+constexpr double raw(Torque t) { return t.newton_metres; }
 constexpr double raw(Angle a) { return a.degrees; }
 
 template <class Q>
@@ -61,6 +68,7 @@ constexpr Q from_raw(double si) {
   else if constexpr (std::is_same_v<Q, Temperature>) return Temperature{si};
   else if constexpr (std::is_same_v<Q, Angle>) return Angle{si};
   else if constexpr (std::is_same_v<Q, Horsepower>) return Horsepower{si};
+  else if constexpr (std::is_same_v<Q, Torque>) return Torque{si};
   else return Q::from_value(si);
 }
 
@@ -94,6 +102,8 @@ inline constexpr Unit<Area> square_foot{"ft²", 0.3048 * 0.3048, 1};
 inline constexpr Unit<Volume> cubic_inch{"in³", 0.0254 * 0.0254 * 0.0254, 3};
 inline constexpr Unit<Temperature> celsius{"°C", 1, 2};
 inline constexpr Unit<Angle> degree{"°", 1, 1};
+inline constexpr Unit<Torque> inch_pound{"in-lb", 0.1129848290276167, 2};
+inline constexpr Unit<Resistance> megohm{"Mohm", 1e6, 3};
 inline constexpr Unit<Horsepower> horsepower{"hp", 1, 4};
 inline constexpr Unit<double> percent{"%", 0.01, 3};  ///< the value is a ratio, shown times 100
 inline constexpr Unit<double> ratio{"", 1, 5};

@@ -7,6 +7,7 @@
 #include "core/quantity.hpp"
 #include "core/size.hpp"
 #include "job/given.hpp"
+#include "job/measured.hpp"
 #include "job/motor.hpp"
 #include "job/place.hpp"
 #include "job/ways.hpp"
@@ -112,6 +113,7 @@ struct Circuit {
   Wire wire;
   Ground ground;
   Where where;
+  CircuitMeasured measured;
   Given<bool> multiwire;           ///< it feeds loads from more than one line to one neutral
   const Circuit* feeder = nullptr;  ///< set when names are linked
 };

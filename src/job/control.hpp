@@ -57,6 +57,7 @@ struct Control {
   Given<Place> place;  ///< where it runs outside of raceways
   ControlLoad load;
   std::vector<ControlLoad> also;  ///< loads whose current returns through the same common conductor
+  ControlMeasured measured;
   Given<Length> maximum_length;
   Given<Resistance> maximum_loop_resistance;
   Given<double> allowed_drop;  ///< the maker's, as a ratio

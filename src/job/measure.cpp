@@ -18,6 +18,7 @@ struct UnitWord {
 };
 // Definitions: the international inch, foot and yard; everything else is SI. Longer words first.
 constexpr UnitWord unit_words[] = {
+    {"in-lb", Dimension::torque, 0.1129848290276167}, {"ft-lb", Dimension::torque, 1.3558179483314004},
     {"inches", Dimension::length, 0.0254}, {"inch", Dimension::length, 0.0254}, {"feet", Dimension::length, 0.3048},
     {"foot", Dimension::length, 0.3048},   {"yd", Dimension::length, 0.9144},
     {"in²", Dimension::area, 0.00064516},  {"in2", Dimension::area, 0.00064516},
@@ -39,6 +40,9 @@ constexpr UnitWord unit_words[] = {
     {"milliohm", Dimension::resistance, 1e-3}, {"ohms", Dimension::resistance, 1}, {"ohm", Dimension::resistance, 1},
     {"mΩ", Dimension::resistance, 1e-3},   {"Ω", Dimension::resistance, 1},    {"Ω", Dimension::resistance, 1},
     {"hp", Dimension::horsepower, 1},
+    {"N·m", Dimension::torque, 1},         {"Nm", Dimension::torque, 1},
+    {"Gohm", Dimension::resistance, 1e9},  {"Mohm", Dimension::resistance, 1e6}, {"kohm", Dimension::resistance, 1e3},
+    {"MΩ", Dimension::resistance, 1e6},    {"kΩ", Dimension::resistance, 1e3},   {"GΩ", Dimension::resistance, 1e9},
     {"°C", Dimension::temperature, 1},     {"°F", Dimension::temperature, 1},
     {"degrees", Dimension::angle, 1},      {"deg", Dimension::angle, 1},       {"°", Dimension::angle, 1},
     {"%", Dimension::ratio, 0.01},
@@ -150,6 +154,7 @@ std::string_view name(Dimension d) {
     case Dimension::temperature: return "a temperature";
     case Dimension::angle: return "an angle";
     case Dimension::horsepower: return "a horsepower rating";
+    case Dimension::torque: return "a torque";
     case Dimension::ratio: return "a ratio";
   }
   return "";
@@ -168,6 +173,7 @@ std::string_view example(Dimension d) {
     case Dimension::temperature: return "\"104 °F\" or \"40 °C\"";
     case Dimension::angle: return "\"270°\"";
     case Dimension::horsepower: return "\"1/2 hp\"";
+    case Dimension::torque: return "\"35 in-lb\"";
     case Dimension::ratio: return "0.85 or \"85 %\"";
   }
   return "";

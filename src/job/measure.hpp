@@ -10,7 +10,7 @@
 namespace pullproof {
 
 enum class Dimension : std::uint8_t {
-  length, area, volume, current, voltage, power, resistance, resistance_per_length, temperature, angle, horsepower, ratio
+  length, area, volume, current, voltage, power, resistance, resistance_per_length, temperature, angle, horsepower, torque, ratio
 };
 std::string_view name(Dimension d);
 /// How a quantity of this dimension is written, for messages: `"62 ft"`.
@@ -58,6 +58,7 @@ constexpr Dimension dimension_of() {
   else if constexpr (std::is_same_v<Q, Temperature>) return Dimension::temperature;
   else if constexpr (std::is_same_v<Q, Angle>) return Dimension::angle;
   else if constexpr (std::is_same_v<Q, Horsepower>) return Dimension::horsepower;
+  else if constexpr (std::is_same_v<Q, Torque>) return Dimension::torque;
   else return Dimension::ratio;
 }
 

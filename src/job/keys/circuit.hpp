@@ -1,6 +1,7 @@
 #pragma once
 // Keys of [[circuit]]. Limits in SI units.
 #include "job/circuit.hpp"
+#include "job/keys/measured.hpp"
 #include "job/keys/motor.hpp"
 
 namespace pullproof {
@@ -105,6 +106,7 @@ void describe(V& v, Circuit& c) {
   v.table("load", c.load, "what it feeds");
   v.table("wire", c.wire, "circuit conductors");
   v.table("ground", c.ground, "equipment grounding conductor");
+  v.table("measured", c.measured, "what a meter read after the pull");
 }
 
 }  // namespace pullproof

@@ -1,6 +1,7 @@
 #pragma once
 // Keys of [[control]]. Limits in SI units.
 #include "job/control.hpp"
+#include "job/keys/measured.hpp"
 #include "job/keys/units.hpp"
 
 namespace pullproof {
@@ -55,6 +56,7 @@ void describe(V& v, Control& c) {
   v.field("place", c.place, "where it runs outside of raceways, \"indoors, dry\"; words separated by commas");
   v.table("load", c.load, "the device at the far end");
   v.tables("also", c.also, "other loads that return through the same common conductor");
+  v.table("measured", c.measured, "what a meter read after the pull");
   v.field("maximum_length", c.maximum_length, "longest run, by the device's maker", 0.1, 100e3);
   v.field("maximum_loop_resistance", c.maximum_loop_resistance, "largest loop resistance, by the device's maker", 1e-3, 1e6);
   v.field("allowed_drop", c.allowed_drop, "share of the source voltage that may be lost, by the device's maker", 0.001, 0.9);
