@@ -51,12 +51,12 @@ bool asks_for_all(const std::vector<T>& all, const T& own, Lacks lacks) {
     if (lacks(x)) return &x == &own;
   return true;
 }
-/// The names of the others that `lacks` holds for, as ", nor of 'a', 'b'"; empty without others.
+/// The others that `lacks` holds for, as "; the same goes for 'a', 'b'"; empty without others.
 template <class T, class Lacks>
 std::string others_that_lack(const std::vector<T>& all, const T& own, Lacks lacks) {
   std::string names;
   for (const T& x : all)
-    if (&x != &own && lacks(x)) names += fmt::format("{}'{}'", names.empty() ? " nor of " : ", ", *x.name);
+    if (&x != &own && lacks(x)) names += fmt::format("{}'{}'", names.empty() ? "; the same goes for " : ", ", *x.name);
   return names;
 }
 
