@@ -12,7 +12,7 @@ struct Space {
   std::string_view name;
   const Stretch* stretch = nullptr;  ///< null outside of raceways
   bool metal = false;                ///< a metal raceway
-  std::uint32_t words = 0;           ///< of its place
+  std::uint64_t words = 0;           ///< of its place
   bool wet = false;
   Where where;
   bool has(Place::Word w) const { return (words & w) != 0; }

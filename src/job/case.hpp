@@ -20,6 +20,7 @@ struct Case {
   bool whole = true;  ///< false when lines were left out because they are no TOML
   Given<std::string_view> edition;
   std::vector<Given<std::string_view>> amendments;
+  std::vector<Given<std::string_view>> adopted_tias;  ///< tentative interim amendments, by name
   Given<Date> date;
   Job job;
   Supply supply;

@@ -6,10 +6,13 @@
 
 #include "core/quantity.hpp"
 #include "core/size.hpp"
+#include "job/disconnect.hpp"
 #include "job/given.hpp"
 #include "job/measured.hpp"
 #include "job/motor.hpp"
 #include "job/place.hpp"
+#include "job/receptacle.hpp"
+#include "job/sharing.hpp"
 #include "job/ways.hpp"
 
 namespace pullproof {
@@ -24,6 +27,7 @@ struct Breaker {
   Given<DeviceKind> kind;
   Given<double> poles;
   Given<Temperature> terminals;
+  Given<GfciClass> gfci_class;
   Given<bool> gfci, afci, full_load_rated;  ///< full_load_rated: listed for 100 % of its rating continuously
   Given<bool> time_delay;  ///< of a fuse
   Given<bool> tandem, listed_for_panel;
@@ -53,6 +57,14 @@ struct Load {
   Given<Current> other_current;  ///< of what runs beside the motors
   Given<bool> hard_start;        ///< it will not start on the ordinary short-circuit device
   Given<bool> needs_neutral;
+  Given<Connection> connection;
+  Given<bool> fastened;          ///< of a plugged-in one: it is fastened in place
+  Given<bool> gfci;              ///< the appliance, its cord or its plug protects people from ground faults
+  Given<bool> replacement;       ///< only the equipment is replaced
+  Given<bool> public_use;
+  Given<bool> power_conversion;  ///< a variable-speed compressor
+  Given<bool> controls_within_reach;
+  Given<Length> cord_length;
   Given<bool> nonlinear, receptacles;  ///< receptacles: more than one for cord-and-plug portable loads
   Where where;
 };
@@ -116,6 +128,12 @@ struct Circuit {
   CircuitMeasured measured;
   Given<bool> multiwire;           ///< it feeds loads from more than one line to one neutral
   const Circuit* feeder = nullptr;  ///< set when names are linked
+  Given<bool> individual;           ///< it feeds this load alone
+  Given<Length> extension;          ///< wire added to a circuit that was there, without a new outlet
+  std::vector<Share> also_feeds;
+  Disconnect disconnect;
+  Receptacle receptacle;
+  ServiceReceptacle service_receptacle;
 };
 
 }  // namespace pullproof

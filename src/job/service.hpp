@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "core/quantity.hpp"
+#include "job/disconnect.hpp"
 #include "job/given.hpp"
 
 namespace pullproof {
@@ -38,6 +39,7 @@ struct Panel {
   Given<Current> bus, main;
   Given<double> free_spaces;
   Given<bool> tandem_allowed;
+  WorkingSpace working_space;
   Where where;
 };
 

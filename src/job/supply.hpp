@@ -7,6 +7,7 @@
 #include "core/size.hpp"
 #include "job/given.hpp"
 #include "job/service.hpp"
+#include "job/sharing.hpp"
 
 namespace pullproof {
 
@@ -34,6 +35,7 @@ struct Supply {
   Given<System> system;
   Given<std::string_view> name;
   Given<bool> dwelling;
+  Given<Occupancy> occupancy;
   Given<Current> available_fault;
   Given<Voltage> voltage;  ///< measured or held at the panel; the system's nominal when absent
   Given<Temperature> terminals;

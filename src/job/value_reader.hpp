@@ -252,7 +252,7 @@ class ValueReader {
       good = add_place_word(into, key, *s, at + lead, w) && good;
       at = end + 1;
     }
-    const auto several = [&](std::uint32_t mask) { return (into.value.words & mask & ((into.value.words & mask) - 1)) != 0; };
+    const auto several = [&](std::uint64_t mask) { return (into.value.words & mask & ((into.value.words & mask) - 1)) != 0; };
     if (good && several(Place::dry | Place::damp | Place::wet)) {
       complain(into.where, "a place is one of dry, damp and wet");
       return false;

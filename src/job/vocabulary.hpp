@@ -22,6 +22,7 @@ template <class V>
 void describe(V& v, Case& c) {
   v.field("edition", c.edition, "the code edition, \"us-2023\", or an amendment file");
   v.texts("amendments", c.amendments, "amendment files, laid over the edition in this order");
+  v.texts("adopted_tias", c.adopted_tias, "tentative interim amendments that the place has adopted, by the names of `pullproof rules show interim-amendments`");
   v.field("date", c.date, "day of the permit: some exceptions end on a day");
   v.table("job", c.job, "for the head of the report");
   v.table("supply", c.supply, "the panel that the circuits start from");

@@ -127,7 +127,89 @@ struct Words<Place::Word> {
       {"corrosive", Place::corrosive},     {"hazardous", Place::hazardous},
       {"pool", Place::pool},               {"riser", Place::riser},
       {"severe damage", Place::severe_damage},
-      {"duct", Place::duct}};
+      {"duct", Place::duct},
+      {"finished basement", Place::finished_basement}, {"unfinished basement", Place::unfinished_basement},
+      {"kitchen countertop", Place::countertop}, {"food preparation area", Place::food_preparation},
+      {"near sink", Place::sink},          {"near bathtub or shower", Place::bath},
+      {"boathouse", Place::boathouse},     {"buffet", Place::buffet},
+      {"locker room", Place::locker_room}, {"near open tank", Place::tank},
+      {"utility room", Place::utility_room}, {"bedroom", Place::bedroom},
+      {"living room", Place::living_room}, {"dining room", Place::dining_room},
+      {"family room", Place::family_room}, {"den", Place::den},
+      {"library", Place::library},         {"parlor", Place::parlor},
+      {"sunroom", Place::sunroom},         {"recreation room", Place::recreation_room},
+      {"closet", Place::closet},           {"hallway", Place::hallway},
+      {"laundry area", Place::laundry},    {"office", Place::similar_room},
+      {"similar room", Place::similar_room}};
+};
+template <>
+struct Words<DisconnectKind> {
+  static constexpr std::pair<std::string_view, DisconnectKind> all[] = {
+      {"breaker", DisconnectKind::breaker},
+      {"switch", DisconnectKind::switch_},
+      {"fusible switch", DisconnectKind::fusible_switch},
+      {"molded-case switch", DisconnectKind::molded_case_switch},
+      {"snap switch", DisconnectKind::snap_switch},
+      {"pull-out", DisconnectKind::pull_out},
+      {"unit switch", DisconnectKind::unit_switch},
+      {"cord and plug", DisconnectKind::plug},
+      {"none", DisconnectKind::none}};
+};
+template <>
+struct Words<Opposite> {
+  static constexpr std::pair<std::string_view, Opposite> all[] = {
+      {"nothing", Opposite::nothing}, {"grounded", Opposite::grounded}, {"live parts", Opposite::live}};
+};
+template <>
+struct Words<OtherMeans> {
+  static constexpr std::pair<std::string_view, OtherMeans> all[] = {{"service", OtherMeans::service},
+                                                                    {"in the unit", OtherMeans::in_unit},
+                                                                    {"same floor", OtherMeans::same_floor},
+                                                                    {"outside", OtherMeans::outside},
+                                                                    {"branch", OtherMeans::branch}};
+};
+template <>
+struct Words<GfciClass> {
+  static constexpr std::pair<std::string_view, GfciClass> all[] = {{"A", GfciClass::a},
+                                                                   {"C", GfciClass::c},
+                                                                   {"D", GfciClass::d},
+                                                                   {"E", GfciClass::e},
+                                                                   {"equipment", GfciClass::equipment}};
+};
+template <>
+struct Words<ReceptacleKind> {
+  static constexpr std::pair<std::string_view, ReceptacleKind> all[] = {{"single", ReceptacleKind::single},
+                                                                        {"duplex", ReceptacleKind::duplex}};
+};
+template <>
+struct Words<Cover> {
+  static constexpr std::pair<std::string_view, Cover> all[] = {
+      {"in use", Cover::in_use}, {"closed", Cover::closed}, {"plain", Cover::plain}};
+};
+template <>
+struct Words<Connection> {
+  static constexpr std::pair<std::string_view, Connection> all[] = {{"hard-wired", Connection::hard_wired},
+                                                                    {"cord and plug", Connection::plug}};
+};
+template <>
+struct Words<Occupancy> {
+  static constexpr std::pair<std::string_view, Occupancy> all[] = {
+      {"one-family dwelling", Occupancy::one_family},
+      {"two-family dwelling", Occupancy::two_family},
+      {"multifamily dwelling", Occupancy::multifamily},
+      {"dormitory", Occupancy::dormitory},
+      {"hotel room", Occupancy::hotel_room},
+      {"nursing home", Occupancy::nursing_home},
+      {"station sleeping quarters", Occupancy::station_quarters},
+      {"other", Occupancy::other}};
+};
+template <>
+struct Words<ShareKind> {
+  static constexpr std::pair<std::string_view, ShareKind> all[] = {{"fixed", ShareKind::fixed},
+                                                                   {"portable", ShareKind::portable},
+                                                                   {"lighting", ShareKind::lighting},
+                                                                   {"auxiliary", ShareKind::auxiliary},
+                                                                   {"air conditioning", ShareKind::air_conditioning}};
 };
 
 /// The word for a choice.

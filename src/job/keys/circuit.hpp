@@ -3,6 +3,7 @@
 #include "job/circuit.hpp"
 #include "job/keys/measured.hpp"
 #include "job/keys/motor.hpp"
+#include "job/keys/protection.hpp"
 
 namespace pullproof {
 
@@ -14,6 +15,7 @@ void describe(V& v, Breaker& b) {
   v.field("interrupting", b.interrupting, "interrupting rating, \"10 kA\"", 100, 500e3);
   v.field("terminals", b.terminals, "temperature marking of its terminals", 60, 90);
   v.field("gfci", b.gfci, "true when it protects people from ground faults");
+  v.field("gfci_class", b.gfci_class, "class of that: A (taken where not given), C, D, E, or equipment (30 mA or so, no protection for people)");
   v.field("afci", b.afci, "true when it protects from arc faults");
   v.field("full_load_rated", b.full_load_rated, "true when listed to carry 100 % of its rating continuously");
   v.field("time_delay", b.time_delay, "true for time-delay fuses");
@@ -47,6 +49,14 @@ void describe(V& v, Load& l) {
   v.field("other_current", l.other_current, "current of what runs beside the motors", 0, 6000);
   v.field("hard_start", l.hard_start, "true when it will not start on the ordinary short-circuit device");
   v.field("needs_neutral", l.needs_neutral, "true when it needs a neutral, by its maker");
+  v.field("connection", l.connection, "hard-wired, or cord and plug");
+  v.field("fastened", l.fastened, "of a plugged-in one: true when it is fastened in place");
+  v.field("gfci", l.gfci, "true when the appliance, its cord or its plug has ground-fault protection built in");
+  v.field("replacement", l.replacement, "true when only the equipment is replaced, on wiring that was there");
+  v.field("public_use", l.public_use, "true when the public uses it");
+  v.field("power_conversion", l.power_conversion, "true for a variable-speed (inverter) compressor");
+  v.field("controls_within_reach", l.controls_within_reach, "room air conditioner: true when its controls are within 6 ft of the floor and reachable");
+  v.field("cord_length", l.cord_length, "length of its cord", 0.01, 100);
   v.field("nonlinear", l.nonlinear, "true when most of the load draws harmonic current");
   v.field("receptacles", l.receptacles, "true when the circuit feeds more than one receptacle for portable loads");
 }
@@ -99,11 +109,17 @@ void describe(V& v, Circuit& c) {
   v.field("voltage", c.voltage, "voltage between its conductors", 1, 1000);
   v.field("phases", c.phases, "1 or 3", 1, 3);
   v.field("multiwire", c.multiwire, "true when it feeds loads from more than one line to one neutral");
+  v.field("individual", c.individual, "true when it feeds nothing but this load");
+  v.tables("also_feeds", c.also_feeds, "other loads on it");
+  v.field("extension", c.extension, "wire added to a circuit that was there, without a new outlet or device", 0, 1500);
   v.path("path", c.path, "raceways and cables from the panel to the load, in order");
   v.texts("neutral_path", c.neutral_path, "the neutral's raceways, when it does not run with the rest");
   v.texts("ground_path", c.ground_path, "the grounding wire's raceways, or \"outside\", when it does not run with the rest");
   v.table("breaker", c.breaker, "the overcurrent device");
   v.table("load", c.load, "what it feeds");
+  v.table("disconnect", c.disconnect, "what turns the appliance off for work on it");
+  v.table("receptacle", c.receptacle, "the receptacle that the appliance plugs into");
+  v.table("service_receptacle", c.service_receptacle, "the 120 V receptacle for servicing heating, cooling or refrigeration equipment");
   v.table("wire", c.wire, "circuit conductors");
   v.table("ground", c.ground, "equipment grounding conductor");
   v.table("measured", c.measured, "what a meter read after the pull");

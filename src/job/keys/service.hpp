@@ -1,5 +1,6 @@
 #pragma once
 // Keys of [supply.service] and [supply.panel]. Limits in SI units.
+#include "job/keys/protection.hpp"
 #include "job/service.hpp"
 
 namespace pullproof {
@@ -31,6 +32,7 @@ void describe(V& v, Panel& p) {
   v.field("bus", p.bus, "rating of its busbars", 10, 4000);
   v.field("main", p.main, "rating of its main device", 10, 4000);
   v.field("free_spaces", p.free_spaces, "pole spaces free for this job", 0, 100);
+  v.table("working_space", p.working_space, "the room in front of it");
   v.field("tandem_allowed", p.tandem_allowed, "true when its label allows tandem breakers");
 }
 

@@ -22,6 +22,7 @@ void describe(V& v, Supply& s) {
   v.field("name", s.name, "the panel's name, \"main panel\"");
   v.field("system", s.system, "the supply system, \"120/240 V 1-phase 3-wire\", \"208Y/120 V 3-phase 4-wire\", \"24 V dc\"");
   v.field("dwelling", s.dwelling, "true when it serves a dwelling unit");
+  v.field("occupancy", s.occupancy, "more than dwelling says: one-family dwelling, multifamily dwelling, dormitory, hotel room, nursing home ...");
   v.field("available_fault", s.available_fault, "fault current available at the panel, \"9.2 kA\"", 1, 500e3);
   v.field("voltage", s.voltage, "voltage held or measured at the panel, when it is not the nominal one", 1, 1000);
   v.field("terminals", s.terminals, "temperature marking of the panel's terminals, \"75 °C\"", 60, 90);

@@ -1,0 +1,26 @@
+#pragma once
+// How an appliance is connected, and what else its circuit feeds.
+#include <cstdint>
+#include <string_view>
+
+#include "core/quantity.hpp"
+#include "job/given.hpp"
+
+namespace pullproof {
+
+enum class Connection : std::uint8_t { hard_wired, plug };
+/// What kind of building or room it is, as far as rules ask.
+enum class Occupancy : std::uint8_t {
+  one_family, two_family, multifamily, dormitory, hotel_room, nursing_home, station_quarters, other
+};
+enum class ShareKind : std::uint8_t { fixed, portable, lighting, auxiliary, air_conditioning };
+
+/// Another load on the same circuit.
+struct Share {
+  Given<std::string_view> name;
+  Given<ShareKind> kind;
+  Given<Current> current;
+  Where where;
+};
+
+}  // namespace pullproof
