@@ -90,7 +90,14 @@ Finding& cannot_be_fed(Context& cx, const Circuit& c, const DropQuestion& questi
   return cx.fail(message, change, drop.cite, c.wire.size.where, drop.in_phase.step);
 }
 
-void settle_power_factor(const Context& cx, const Circuit& c, DropQuestion question, const Keeps& keeps) {
+/// Whether a power factor on the way is the program's, not the case's.
+bool power_factor_assumed(Context& cx, const Circuit& c, const DropQuestion& question) {
+  const auto chain = question.reach == Reach::supply ? chain_to(cx, c) : std::vector<const Circuit*>{&c};
+  return std::any_of(chain.begin(), chain.end(), [](const Circuit* link) { return !link->load.power_factor; });
+}
+
+void settle_power_factor(Context& cx, const Circuit& c, DropQuestion question, const Keeps& keeps) {
+  if (!power_factor_assumed(cx, c, question)) return;
   question.unknown = PowerFactor::worst;
   if (would_do(cx, c, question, keeps)) return;
   cx.needs_input("load.power_factor", "the limit is kept at a power factor of 1 and broken at a lower one");

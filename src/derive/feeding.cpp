@@ -10,7 +10,8 @@
 namespace pullproof::derive {
 namespace {
 
-constexpr std::size_t most_feeders = 8;  ///< in a row; nobody builds more, and a case must not take forever
+// A case must not take forever: nobody builds more feeders in a row, nor adds up more circuits of a panel by hand.
+constexpr std::size_t most_feeders = 4, most_loads = 24;
 constexpr Unit<double> conductors_unit{"", 1, 6};
 
 /// The supply's system, or the one that `line_of` takes aloud where none is given.
@@ -81,6 +82,8 @@ void gather_loads(Context& cx, const Circuit& feeder, std::size_t depth, std::ve
     if (c.feeder != &feeder) continue;
     if (c.role.value_or(CircuitRole::branch) == CircuitRole::feeder && !has_load(c)) gather_loads(cx, c, depth + 1, into);
     else into.push_back(&c);
+    if (into.size() > most_loads)
+      cx.needs_input("load.current", cx.text("more than {} circuits hang on '{}': give it its own load", most_loads, *feeder.name));
   }
 }
 
