@@ -38,6 +38,10 @@ void poles_fit(Context& cx, const Circuit& c, const derive::Line& line) {
               cite);
     return;
   }
+  if (c.breaker.handle_ties.value_or(false) && line.hots == 2) {
+    cx.pass("identified handle ties join the poles of both lines", cite, c.breaker.handle_ties.where);
+    return;
+  }
   const auto poles = cx.given("poles of the breaker", "n", c.breaker.poles, units::count);
   const auto hots = cx.working().choice("ungrounded conductors", "h", static_cast<double>(line.hots), units::count, "of this circuit", {});
   Finding& f = cx.require(poles, Must::at_least, hots, cite, c.breaker.poles.where);
@@ -61,7 +65,7 @@ extern const Check check_supply_voltage{
              "between two lines or between a line and the neutral, where nameplates say 115, 200, 230 or 460 for a nominal 120, "
              "208, 240 or 480; the phases that it asks for have to exist; and the breaker opens every ungrounded conductor.",
     .formula = "",
-    .reads = "circuit.voltage, circuit.phases, supply.system, breaker.poles, breaker.kind, wire.neutral",
+    .reads = "circuit.voltage, circuit.phases, supply.system, breaker.poles, breaker.handle_ties, breaker.kind, wire.neutral",
     .rules = "supply-voltage, nominal-voltages, breaker-poles, count-neutral",
     .run = run};
 

@@ -20,10 +20,18 @@ struct Found {
   bool to_neutral = false, to_line = false;  ///< which of its voltages the circuit has
 };
 
+/// The share is the nameplate standard's, not the code book's: an edition that nobody has seen has it too.
+double share_of(const Context& cx) {
+  const auto r = cx.edition().rule("supply-voltage");
+  const auto percent = r ? (*r)["percent"].number() : std::nullopt;
+  if (!percent) cx.not_covered("how far a nameplate's voltage may be from the supply's is not known");
+  return *percent * units::percent.in_si;
+}
+
 /// The supply system, and which of its voltages the circuit takes.
 Found system_of(Context& cx, const Circuit& c, Voltage volts) {
   Found out;
-  const Nearness near{cx.parameter("supply-voltage", "percent", units::percent)};
+  const Nearness near{share_of(cx)};
   const auto& given = cx.job().supply.system;
   if (given) {
     out.system = *given;
@@ -44,12 +52,12 @@ Found system_of(Context& cx, const Circuit& c, Voltage volts) {
               s.line_to_neutral > Voltage{}
                   ? cx.text("use {} or {} V, as the equipment allows", line, number_text(raw(s.line_to_neutral), 1))
                   : cx.text("use {}, as the equipment allows", line),
-              cx.cite("supply-voltage"), c.voltage.where);
+              cx.edition().cite(*cx.edition().rule("supply-voltage")), c.voltage.where);
 }
 
 int phases_of(Context& cx, const Circuit& c, const Found& f) {
   const auto wrong = [&](std::string_view message, std::string_view change) {
-    cx.fails_in(owner, message, change, cx.cite("supply-voltage"), c.phases.where);
+    cx.fails_in(owner, message, change, cx.edition().cite(*cx.edition().rule("supply-voltage")), c.phases.where);
   };
   if (!c.phases) {
     if (f.system.phases == 3 && f.to_line)
@@ -73,8 +81,9 @@ Line line_of(Context& cx, const Circuit& c) {
   line.volts = cx.need(c.voltage, "circuit.voltage", "everything about the circuit starts from it");
   const Found found = system_of(cx, c, line.volts);
   const System& s = found.system;
-  const code::RuleRef neutral_rule = cx.rule("count-neutral");
-  const auto counts = [&](std::string_view key) { return static_cast<int>(neutral_rule[key].number().value_or(1)); };
+  // Where the rule was not seen a neutral counts, and the checks that the count matters to are not covered anyway.
+  const bool seen = cx.has_rule("count-neutral");
+  const auto counts = [&](std::string_view key) { return seen ? static_cast<int>(cx.parameter("count-neutral", key, units::count)) : 1; };
   const bool named_neutral = c.wire.neutral && *c.wire.neutral != "none";
   const bool no_neutral = c.wire.neutral && *c.wire.neutral == "none";
   const bool high_leg = s.phases == 3 && s.wires == 4 && !s.wye;
@@ -117,7 +126,7 @@ Line line_of(Context& cx, const Circuit& c) {
   }
   line.counted = line.hots + neutral_counts;
   cx.working().choice("counted conductors of the circuit", "n", static_cast<double>(line.counted), units::count, how,
-                      cx.edition().cite(neutral_rule));
+                      seen ? cx.cite("count-neutral") : Citation{});
   line.why_counted = cx.working().last();
   return line;
 }
