@@ -36,9 +36,12 @@ constexpr UnitWord unit_words[] = {
     {"kV", Dimension::voltage, 1e3},       {"mV", Dimension::voltage, 1e-3},   {"V", Dimension::voltage, 1},
     {"kA", Dimension::current, 1e3},       {"mA", Dimension::current, 1e-3},   {"A", Dimension::current, 1},
     {"ohm/kft", Dimension::resistance_per_length, 1 / 304.8}, {"ohm/km", Dimension::resistance_per_length, 1e-3},
-    {"Ω/kft", Dimension::resistance_per_length, 1 / 304.8},   {"Ω/km", Dimension::resistance_per_length, 1e-3},
+    // The sign is either the Greek letter or the ohm sign that looks the same.
+    {"\u03a9/kft", Dimension::resistance_per_length, 1 / 304.8}, {"\u03a9/km", Dimension::resistance_per_length, 1e-3},
+    {"\u2126/kft", Dimension::resistance_per_length, 1 / 304.8}, {"\u2126/km", Dimension::resistance_per_length, 1e-3},
     {"milliohm", Dimension::resistance, 1e-3}, {"ohms", Dimension::resistance, 1}, {"ohm", Dimension::resistance, 1},
-    {"mΩ", Dimension::resistance, 1e-3},   {"Ω", Dimension::resistance, 1},    {"Ω", Dimension::resistance, 1},
+    {"m\u03a9", Dimension::resistance, 1e-3}, {"\u03a9", Dimension::resistance, 1},
+    {"m\u2126", Dimension::resistance, 1e-3}, {"\u2126", Dimension::resistance, 1},
     {"hp", Dimension::horsepower, 1},
     {"N·m", Dimension::torque, 1},         {"Nm", Dimension::torque, 1},
     {"Gohm", Dimension::resistance, 1e9},  {"Mohm", Dimension::resistance, 1e6}, {"kohm", Dimension::resistance, 1e3},
@@ -110,7 +113,8 @@ const UnitWord* unit_at(std::string_view s) {
   for (const UnitWord& u : unit_words) {
     if (!s.starts_with(u.word)) continue;
     const char next = s.size() > u.word.size() ? s[u.word.size()] : ' ';
-    if (!is_letter(next) || u.word == "\"" || u.word == "'") return &u;
+    const bool letter = is_letter(next) || static_cast<unsigned char>(next) >= 0x80;  // "mΩ" is no "m"
+    if (!letter || u.word == "\"" || u.word == "'") return &u;
   }
   return nullptr;
 }
@@ -278,10 +282,13 @@ MeasuredSystem read_system(std::string_view text) {
     second = take_number();
     if (!second) return out;
   }
-  if (!take("V")) return out;
+  if (!take("V") || (second && !(*second > 0))) return out;
   const double high = second ? std::max(*first, *second) : *first;
   const double low = second ? std::min(*first, *second) : 0;
   if (high > 100000) return out;
+  // A second voltage is that to the neutral: half of the first where it taps a winding, a √3-th in a wye.
+  const auto ratio = [&](double of) { return second && std::abs(high / low - of) < 0.05; };
+  if (second && !ratio(2) && !ratio(std::sqrt(3.0))) return out;
   s.line_to_line = Voltage::from_value(high);
   s.line_to_neutral = Voltage::from_value(low);
   if (take("dc")) {
@@ -310,9 +317,8 @@ MeasuredSystem read_system(std::string_view text) {
     if (s.phases == 1 && s.wires == 3 && !second) return out;
     if (s.phases == 3 && s.wires == 3 && second) return out;
     // "120/208 V" is a wye as much as "208Y/120 V": what tells is the ratio, √3 against the 2 of a mid-tap.
-    const bool root_three = second && std::abs(high / low - std::sqrt(3.0)) < 0.05;
-    if (s.wye && !root_three) return out;
-    s.wye = root_three;
+    if (s.wye && !ratio(std::sqrt(3.0))) return out;
+    s.wye = ratio(std::sqrt(3.0));
   }
   out.ok = true;
   return out;
