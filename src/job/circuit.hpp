@@ -56,6 +56,7 @@ struct Load {
   std::vector<Motor> motors;
   Given<Current> other_current;  ///< of what runs beside the motors
   Given<bool> hard_start;        ///< it will not start on the ordinary short-circuit device
+  Given<Current> short_circuit_rating;  ///< as marked
   Given<bool> needs_neutral;
   Given<Connection> connection;
   Given<bool> fastened;          ///< of a plugged-in one: it is fastened in place

@@ -48,6 +48,7 @@ void describe(V& v, Load& l) {
   v.tables("motors", l.motors, "its motors and compressors, when their nameplates have to be gone by");
   v.field("other_current", l.other_current, "current of what runs beside the motors", 0, 6000);
   v.field("hard_start", l.hard_start, "true when it will not start on the ordinary short-circuit device");
+  v.field("short_circuit_rating", l.short_circuit_rating, "short-circuit current rating as marked, \"5 kA\"", 1, 500e3);
   v.field("needs_neutral", l.needs_neutral, "true when it needs a neutral, by its maker");
   v.field("connection", l.connection, "hard-wired, or cord and plug");
   v.field("fastened", l.fastened, "of a plugged-in one: true when it is fastened in place");
