@@ -9,6 +9,9 @@
 namespace pullproof::derive {
 namespace {
 
+// Near the source's, so that what is lost can be found again from the printed difference.
+constexpr Unit<Voltage> fine_volt{"V", 1, 5};
+
 /// The load whose volts count: the circuit's own; on a feeder without one, a load to neutral if it has any, since
 /// its line and the neutral lose most.
 const Circuit& seen_from(Context& cx, const Circuit& c) {
@@ -69,13 +72,13 @@ bool add_link(Context& cx, Lost lost, const Traced<Voltage>& start, Drop& drop) 
   Working& w = cx.working();
   const Traced<Voltage> a = lost.joints.back().in_phase, b = lost.joints.back().across;
   if (!calc::can_be_fed(start.value, a.value, b.value)) return false;
-  const auto end = cx.apply(calc::end_voltage, units::volt, {}, start, a, b);
+  const auto end = cx.apply(calc::end_voltage, fine_volt, {}, start, a, b);
   w.rename(end.step, cx.text("voltage at the end of '{}'", name_of(*lost.joints.back().stretch)), "Vr");
   for (Joint& j : lost.joints) {
     const std::string_view where = name_of(*j.stretch);
     j.volts = end;
     if (&j != &lost.joints.back()) {
-      j.volts = cx.apply(calc::joint_voltage, units::volt, {}, end, a, j.in_phase, b, j.across);
+      j.volts = cx.apply(calc::joint_voltage, fine_volt, {}, end, a, j.in_phase, b, j.across);
       w.rename(j.volts.step, cx.text("voltage at the end of '{}'", where), "Vj");
     }
     drop.lost = cx.apply(calc::lost_voltage, units::volt, {}, drop.source, j.volts);
