@@ -57,6 +57,7 @@ void run(Context& cx, const Circuit& c) {
       cx.choose("shared grounding wire", cx.text("it is that of '{}', which has to do for the device of each", *g.shared->name), cx.cite("egc-shared"));
     const GroundNeed need = derive::ground_need(cx, c, line, s, g.material);
     const auto has = derive::circular_mils(cx, g.size.value, cx.text("circular mils of the grounding {}", g.size->label()), "Gh");
+    if (need.open && !at_least(has.value, need.circular_mils.value)) throw *need.open;
     Finding& f = cx.require(has, Must::at_least, need.circular_mils, need.cite, g.where);
     const std::string_view place = one_size ? std::string_view{} : cx.text(" in '{}'", derive::name_of(s));
     f.message = cx.text("{} {} grounding conductor{} {} the {} {}", g.size->label(), word(g.material), place,

@@ -93,7 +93,17 @@ GroundNeed ground_need(Context& cx, const Circuit& c, const Line& line, const St
     cap = cx.apply(calc::all_sets, units::circular_mil, cx.cite("egc-parallel"), sets, installed);
   }
   if (!can_cap || wanted.value < cap.value) {
-    out.smallest = measured_from(cx, c, line);
+    try {
+      out.smallest = measured_from(cx, c, line);
+    } catch (const Stop& stop) {
+      if (!can_cap) throw;
+      out.open = stop;
+      out.by = GroundNeed::By::conductors;
+      out.cite = cx.cite("egc-cap");
+      wanted = cap;
+    }
+  }
+  if (out.smallest) {
     const StepId why = cx.working().last();
     if (out.smallest->size < k.size.value) {
       const auto enough = circular_mils(cx, out.smallest->size, cx.text("circular mils of the {} that would do", out.smallest->size.label()), "M");

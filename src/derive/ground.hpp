@@ -23,6 +23,7 @@ struct GroundNeed {
   Traced<double> circular_mils;  ///< of that size
   Citation cite;
   std::optional<SmallestConductor> smallest;  ///< the conductors that would have done, where that was asked
+  std::optional<Stop> open;  ///< those are not known, for this reason: the size is the most that can be asked for
 };
 
 /// In this order: the table by the device, the ratio of the installed conductors to the smallest that would do, the
