@@ -138,9 +138,10 @@ Options options_of(const po::variables_map& map) {
   if (const auto* unknown = dynamic_cast<const po::unknown_option*>(&error)) {
     std::string name = unknown->get_option_name();
     name.erase(0, std::min(name.find_first_not_of('-'), name.size()));
+    const po::options_description all = describe(c);
     std::vector<std::string> owned;
     std::vector<std::string_view> known;
-    for (const auto& option : describe(c).options()) owned.push_back("--" + option->long_name());
+    for (const auto& option : all.options()) owned.push_back("--" + option->long_name());
     for (const std::string& s : owned) known.push_back(s);
     throw CommandError(fmt::format("'{}' has no option '{}'", c.name, unknown->get_option_name()), suggestion("--" + name, known));
   }
@@ -153,9 +154,11 @@ Options options_of(const po::variables_map& map) {
 std::string suggestion(std::string_view word, const std::vector<std::string_view>& known) {
   const std::string_view near = nearest(word, known);
   if (!near.empty()) return fmt::format("did you mean '{}'?", near);
+  constexpr std::size_t most = 24;
   std::vector<std::string_view> once;
   for (const std::string_view k : known)
     if (std::find(once.begin(), once.end(), k) == once.end()) once.push_back(k);
+  if (once.size() > most) return fmt::format("{} are known, {} the first of them", once.size(), once.front());
   return fmt::format("known: {}", fmt::join(once, ", "));
 }
 

@@ -9,6 +9,7 @@
 #include "cli/shelf.hpp"
 #include "cli/terminal.hpp"
 #include "core/diagnostic.hpp"
+#include "core/text.hpp"
 #include "report/page.hpp"
 
 namespace pullproof::cli {
@@ -233,7 +234,8 @@ int rules_show(const Options& options) {
     std::vector<std::string_view> names;
     for (std::size_t i = 0; i < edition.table_count(); ++i) names.push_back(edition.table_at(i).name());
     for (std::size_t i = 0; i < edition.rule_count(); ++i) names.push_back(edition.rule_at(i).name());
-    throw CommandError(fmt::format("{} has no table or rule '{}'", edition.title(), name), suggestion(name, names));
+    throw CommandError(fmt::format("{} has no table or rule '{}'", edition.title(), name),
+                       nearest(name, names).empty() ? fmt::format("`pullproof rules list {}` lists them", edition.id()) : suggestion(name, names));
   }
   Page page(page_width(), wants_color(options.color));
   if (table) {

@@ -22,8 +22,10 @@ Shelf open_shelf(const Options& options) {
 code::Edition need_edition(const Shelf& shelf, std::string_view name) {
   Diagnostics diagnostics;
   const auto edition = find_edition(shelf, name, diagnostics);
-  if (!edition) throw BadInput(diagnostics.sorted());
-  return *edition;
+  if (edition) return *edition;
+  auto all = diagnostics.sorted();
+  if (all.size() == 1 && all[0].line == 0) throw CommandError(all[0].message, all[0].note);
+  throw BadInput(std::move(all));
 }
 
 }  // namespace pullproof::cli

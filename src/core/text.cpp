@@ -68,22 +68,24 @@ std::string_view Texts::keep(std::string_view text) {
 }
 
 namespace {
-/// Letters to put in, take out or exchange to make one of the other; `enough` when it is that many or more.
+/// Insertions, deletions, replacements and swaps of neighbours that make one text of the other; `enough` when it is
+/// that many or more.
 std::size_t edits(std::string_view a, std::string_view b, std::size_t enough) {
   if (std::max(a.size(), b.size()) - std::min(a.size(), b.size()) >= enough) return enough;
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
+  std::vector<std::size_t> before(b.size() + 1), above(b.size() + 1), row(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) above[j] = j;
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t corner = row[0];
     row[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t up = row[j];
-      row[j] = std::min({up + 1, row[j - 1] + 1, corner + (a[i - 1] == b[j - 1] ? 0 : 1)});
-      corner = up;
+      row[j] = std::min({above[j] + 1, row[j - 1] + 1, above[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) row[j] = std::min(row[j], before[j - 2] + 1);
     }
-    if (*std::min_element(row.begin(), row.end()) >= enough) return enough;
+    const auto least = [](const std::vector<std::size_t>& r) { return *std::min_element(r.begin(), r.end()); };
+    if (std::min(least(above), least(row)) >= enough) return enough;
+    std::swap(before, above);
+    std::swap(above, row);
   }
-  return row.back();
+  return above.back();
 }
 }  // namespace
 
@@ -99,6 +101,9 @@ std::string_view nearest(std::string_view word, const std::vector<std::string_vi
       best = candidate;
     }
   }
+  if (best.empty() && word.size() >= 3)
+    for (const std::string_view candidate : known)
+      if (candidate.starts_with(word)) return candidate;
   return best;
 }
 

@@ -41,7 +41,8 @@ class Texts {
   char* next_ = nullptr;
 };
 
-/// The entry of `known` nearest to `word` by edits, empty when none is near enough to be meant.
+/// The entry of `known` nearest to `word` by edits (two letters that changed places are one edit), or else the first
+/// that begins with it; empty when none is near enough to be meant.
 std::string_view nearest(std::string_view word, const std::vector<std::string_view>& known);
 
 }  // namespace pullproof

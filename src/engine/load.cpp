@@ -78,7 +78,7 @@ std::optional<code::Edition> find_edition(const Shelf& shelf, std::string_view n
   Adoption adoption(shelf, complain, diagnostics);
   if (const auto found = adoption.plain(name)) return found;
   if (looks_like_path(name)) return adoption.lay(std::string(name), {}) ? adoption.result() : std::nullopt;
-  complain("there is no such edition", unknown_edition(*shelf.store, name), {});
+  complain(fmt::format("there is no edition '{}'", name), unknown_edition(*shelf.store, name), {});
   return std::nullopt;
 }
 

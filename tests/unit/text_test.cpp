@@ -108,6 +108,8 @@ TEST(Nearest, FindsTheWordThatWasMeant) {
   EXPECT_EQ(nearest("volatge", known), "voltage");
   EXPECT_EQ(nearest("breakers", known), "breaker");
   EXPECT_EQ(nearest("Load", known), "load");
+  EXPECT_EQ(nearest("us-2032", {"us-2017", "us-2020", "us-2023"}), "us-2023");  // two figures changed places
+  EXPECT_EQ(nearest("amp", {"ground", "ampacity"}), "ampacity");
   EXPECT_EQ(nearest("xyzzy", known), "");
   EXPECT_EQ(nearest("wier", known), "wire");
   EXPECT_EQ(nearest("x", {"in", "wire"}), "");  // not everything short is meant
