@@ -33,6 +33,7 @@ std::size_t Report::count(Verdict verdict) const {
 Outcome Report::outcome() const {
   if (count(Verdict::fail) > 0) return Outcome::fail;
   if (count(Verdict::needs_input) + count(Verdict::not_covered) > 0) return Outcome::open;
+  if (count(Verdict::pass) + count(Verdict::advice) == 0) return Outcome::open;
   return Outcome::pass;
 }
 

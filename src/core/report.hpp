@@ -63,7 +63,8 @@ struct Report {
   std::vector<std::string_view> cautions;
   std::vector<std::string_view> notes;  ///< what the program cannot see
 
-  /// fail if anything fails; else open if anything needs input or is not covered; else pass.
+  /// fail if anything fails; else open if anything needs input or is not covered, or nothing could be checked at
+  /// all; else pass.
   Outcome outcome() const;
   std::size_t count(Verdict verdict) const;
 

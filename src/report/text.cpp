@@ -45,7 +45,10 @@ class TextWriter {
     switch (report_.outcome()) {
       case Outcome::pass: return {"PASS", Ink::good};
       case Outcome::fail: return {"FAIL", Ink::bad};
-      case Outcome::open: return {"OPEN, nothing fails", Ink::warn};
+      case Outcome::open:
+        return {report_.count(Verdict::pass) + report_.count(Verdict::advice) + report_.count(Verdict::needs_input) +
+                            report_.count(Verdict::not_covered) == 0
+                    ? "NOTHING CHECKED" : "OPEN, nothing fails", Ink::warn};
     }
     return {};
   }
@@ -62,7 +65,7 @@ class TextWriter {
     add(report_.count(Verdict::advice), "is advised against", "are advised against");
     add(report_.count(Verdict::pass), "passes", "pass");
     add(report_.count(Verdict::not_applicable), "does not apply", "do not apply");
-    return s.empty() ? "nothing was checked" : s;
+    return s.empty() ? "no check looks at what this case describes" : s;
   }
 
   /// The code book, and what amends it.
