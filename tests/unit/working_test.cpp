@@ -66,7 +66,8 @@ TEST(Report, OutcomeIsTheWorstThatDecides) {
   EXPECT_EQ(outcome({Verdict::pass, Verdict::needs_input}), Outcome::open);
   EXPECT_EQ(outcome({Verdict::pass, Verdict::not_covered}), Outcome::open);
   EXPECT_EQ(outcome({Verdict::needs_input, Verdict::fail, Verdict::not_covered}), Outcome::fail);
-  EXPECT_EQ(outcome({}), Outcome::pass);
+  EXPECT_EQ(outcome({}), Outcome::open);  // nothing was checked, and that is no pass
+  EXPECT_EQ(outcome({Verdict::not_applicable}), Outcome::open);
 }
 
 }  // namespace
