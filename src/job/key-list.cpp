@@ -14,7 +14,7 @@ template <class T>
 std::string value_text(double low, double high) {
   if constexpr (std::is_same_v<T, std::string_view>) return "a text";
   else if constexpr (std::is_same_v<T, bool>) return "true or false";
-  else if constexpr (std::is_same_v<T, double>) return low == 1 && high > 1 && high < no_limit ? "a whole number" : std::string("a number, or a percentage such as \"85 %\"");
+  else if constexpr (std::is_same_v<T, double>) return is_count(low, high) ? "a whole number" : std::string("a number, or a percentage such as \"85 %\"");
   else if constexpr (std::is_same_v<T, ConductorSize>) return "\"12 AWG\", \"4/0 AWG\", \"250 kcmil\" or \"2.5 mm²\"";
   else if constexpr (std::is_same_v<T, TradeSize>) return "\"1/2\", \"1-1/4\" or \"metric 35\"";
   else if constexpr (std::is_same_v<T, System>) return "\"120/240 V 1-phase 3-wire\", \"208Y/120 V 3-phase 4-wire\" ...";

@@ -126,16 +126,18 @@ class Linker {
   bool named(const Given<std::string_view>& name, const Where& where, std::string_view what,
              std::map<std::string_view, Where>& seen) {
     if (!name) {
+      nameless_ = true;
       if (!name.where) complain(where, fmt::format("this {} has no name", what), "write name = \"...\"");
       return false;
     }
     const auto [at, fresh] = seen.try_emplace(*name, name.where);
-    if (!fresh) complain(name.where, fmt::format("there is a '{}' already, on line {}", *name, at->second.line));
+    if (!fresh) complain(name.where, fmt::format("there is a {} already, on line {}", quoted(*name), at->second.line));
     return fresh;
   }
 
   template <class Map>
   void dangling(const Given<std::string_view>& name, std::string_view what, const Map& known) {
+    if (nameless_) return;  // it may be meant for something whose name cannot be read
     if (diagnostics_.full()) return diagnostics_.add({});
     std::vector<std::string_view> names;
     for (const auto& [n, x] : known) names.push_back(n);
@@ -150,6 +152,7 @@ class Linker {
 
   Case& case_;
   Diagnostics& diagnostics_;
+  bool nameless_ = false;
 };
 
 }  // namespace

@@ -1,8 +1,7 @@
 #include "job/read.hpp"
 
-#include <set>
-
 #include "job/link.hpp"
+#include "job/syntax.hpp"
 #include "job/value_reader.hpp"
 
 namespace pullproof {
@@ -32,14 +31,15 @@ class CaseReader : public ValueReader {
     const toml::node* node = table_->get(key);
     if (node == nullptr) return;
     if (const toml::table* t = node->as_table()) read_table(*t, into);
-    else complain(where(node->source()), fmt::format("'{}' is a table", key), fmt::format("write [{}] or {} = {{ ... }}", key, key));
+    else complain(where(node->source()), fmt::format("'{}' is a table, not {}", key, type_name(*node)), fmt::format("write [{}] or {} = {{ ... }}", key, key));
   }
 
   template <class T>
   void tables(std::string_view key, std::vector<T>& into, std::string_view /*meaning*/) {
-    each(key, [&](const toml::node& n) {
-      if (const toml::table* t = n.as_table()) read_table(*t, into.emplace_back());
-      else complain(where(n.source()), fmt::format("each '{}' is a table", key), fmt::format("write [[{}]]", key));
+    each(key, fmt::format("write [[{}]]", key), [&](const toml::node& n) {
+      if (const toml::table* t = n.as_table()) return read_table(*t, into.emplace_back());
+      complain(where(n.source()), fmt::format("each '{}' is a table, not {}", key, type_name(n)), fmt::format("write [[{}]]", key));
+      case_.whole = false;
     });
   }
 
@@ -49,36 +49,39 @@ class CaseReader : public ValueReader {
   /// Items that are a name, or a table with the name under `in` and more.
   template <class T>
   void names(std::string_view key, std::vector<T>& into, std::string_view /*meaning*/) {
-    each(key, [&](const toml::node& n) {
-      if (const toml::table* t = n.as_table()) {
-        read_table(*t, into.emplace_back());
-      } else {
-        T& s = into.emplace_back();
-        s.where = s.in.where = where(n.source());
-        s.in.present = value(n, key, s.in, no_low, no_high);
-      }
+    each(key, fmt::format("write {} = [\"...\"]", key), [&](const toml::node& n) {
+      T& item = into.emplace_back();
+      if (const toml::table* t = n.as_table()) return read_table(*t, item);
+      item.where = item.in.where = where(n.source());
+      if (n.is_string()) item.in.present = value(n, key, item.in, no_low, no_high);
+      else complain(item.where, fmt::format("an item of '{}' is a name or a table, not {}", key, type_name(n)));
     });
   }
 
   void texts(std::string_view key, std::vector<Given<std::string_view>>& into, std::string_view /*meaning*/) {
-    each(key, [&](const toml::node& n) {
+    each(key, fmt::format("write {} = [\"...\"]", key), [&](const toml::node& n) {
       Given<std::string_view>& g = into.emplace_back();
       g.where = where(n.source());
-      g.present = value(n, key, g, no_low, no_high);
+      if (n.is_string()) g.present = value(n, key, g, no_low, no_high);
+      else complain(g.where, fmt::format("an item of '{}' is a text, not {}", key, type_name(n)));
     });
   }
 
  private:
   template <class Fn>
-  void each(std::string_view key, Fn fn) {
+  void each(std::string_view key, std::string note, Fn fn) {
     known_.push_back(key);
     const toml::node* node = table_->get(key);
     if (node == nullptr) return;
     const toml::array* a = node->as_array();
-    if (a == nullptr) return complain(where(node->source()), fmt::format("'{}' is a list", key));
     constexpr std::size_t most = 2000;
-    if (a->size() > most) return complain(where(node->source()), fmt::format("'{}' has more than {} items", key, most));
-    for (const toml::node& n : *a) fn(n);
+    if (a != nullptr && a->size() <= most) {
+      for (const toml::node& n : *a) fn(n);
+      return;
+    }
+    case_.whole = false;
+    if (a == nullptr) complain(where(node->source()), fmt::format("'{}' is a list, not {}", key, type_name(*node)), std::move(note));
+    else complain(where(node->source()), fmt::format("'{}' has more than {} items", key, most));
   }
 
   template <class T>
@@ -104,87 +107,6 @@ class CaseReader : public ValueReader {
   const toml::table* table_ = nullptr;
   std::vector<std::string_view> known_;
 };
-
-/// Blanks line `line` of `text`, and when it is a table header, all up to the next header: what stands there
-/// cannot be judged. True when anything was left to blank.
-bool blank_line(std::string& text, std::uint32_t line) {
-  std::size_t at = 0;
-  for (std::uint32_t n = 1; n < line && at != std::string::npos; ++n) {
-    at = text.find('\n', at);
-    if (at != std::string::npos) ++at;
-  }
-  if (at == std::string::npos || at >= text.size()) return false;
-  bool any = false;
-  const auto blank = [&](std::size_t from) {
-    const std::size_t end = std::min(text.find('\n', from), text.size());
-    for (std::size_t i = from; i < end; ++i) {
-      any = any || text[i] != ' ';
-      text[i] = ' ';
-    }
-    return end;
-  };
-  const bool header = text.find_first_not_of(" \t", at) != std::string::npos && text[text.find_first_not_of(" \t", at)] == '[';
-  std::size_t end = blank(at);
-  while (header && end < text.size()) {
-    const std::size_t next = text.find_first_not_of(" \t\n\r", end);
-    if (next == std::string::npos || text[next] == '[') break;
-    end = blank(text.rfind('\n', next) + 1);
-  }
-  return any;
-}
-
-/// Parses, and after a syntax error goes on without the line it is on, so that one look shows them all.
-toml::table parse(const Case& c, CaseReader& reader) {
-  std::string text = c.text;
-  constexpr int most = 25;
-  std::set<std::uint32_t> seen;
-  for (int i = 0; i < most; ++i) {
-    try {
-      return toml::parse(std::string_view(text), c.file);
-    } catch (const toml::parse_error& e) {
-      std::uint32_t line = e.source().begin.line;
-      if (!seen.insert(line).second) break;
-      reader.complain(reader.where(e.source()), shortened(e.description(), 200));
-      if (!blank_line(text, line)) break;
-    }
-  }
-  return {};
-}
-
-/// The offset of a dotted key with more parts than any key has; the parser would follow it as deep as it goes.
-std::optional<std::size_t> overlong_key(std::string_view text) {
-  constexpr int most = 16;
-  int parts = 1;
-  std::size_t begin = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    const char c = text[at];
-    if (c == '"' || c == '\'') {  // a text is skipped whole; as part of a key it is one part
-      const std::string_view three = text.substr(at, 3);
-      if (three == "\"\"\"" || three == "'''") {
-        const std::size_t end = text.find(three, at + 3);
-        at = end == std::string_view::npos ? text.size() : end + 3;
-        continue;
-      }
-      for (++at; at < text.size() && text[at] != c && text[at] != '\n'; ++at)
-        if (c == '"' && text[at] == '\\') ++at;
-      ++at;
-      continue;
-    }
-    if (c == '#') {
-      at = std::min(text.find('\n', at), text.size());
-      continue;
-    }
-    const bool bare = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
-    if (c == '.') {
-      if (++parts > most) return begin;
-    } else if (!bare && c != ' ' && c != '\t') {
-      parts = 1;
-      begin = at + 1;
-    }
-    ++at;
-  }
-  return std::nullopt;
-}
 
 /// The place of a byte of the text, for a complaint.
 Where place_of(const Case& c, std::size_t offset) {
@@ -219,9 +141,11 @@ std::shared_ptr<const Case> read_case_partly(std::string file, std::string text,
     reader.complain(place_of(*c, *at), "this key has too many parts");
     return nullptr;
   }
-  const toml::table root = parse(*c, reader);
+  const toml::table root = parse_leniently(c->text, c->file, [&](const toml::source_region& at, std::string message, std::string note) {
+    reader.complain(reader.where(at), std::move(message), std::move(note));
+  });
   c->whole = diagnostics.size() == before;
-  reader.read(root);
+  reader.read(root);  // and no longer whole when a list turns out to be none
   if (c->whole) link_names(*c, diagnostics);  // with lines left out, names would dangle that do not
   if (diagnostics.size() == before && nothing_in(*c))
     reader.complain({c->file, 1, 1, 1}, "there is nothing in this case to check", "describe a [[circuit]] or a [[control]]");

@@ -137,9 +137,9 @@ class ValueReader {
     return true;
   }
 
-  /// A count (whole when its limits are whole and the lowest is 1) or a ratio.
+  /// A count or a ratio.
   bool value(const toml::node& node, std::string_view key, Given<double>& into, double low, double high) {
-    const bool count = low == 1 && high > 1;
+    const bool count = is_count(low, high);
     if (const auto* i = node.as_integer()) into.value = static_cast<double>(i->get());
     else if (const auto* f = node.as_floating_point()) into.value = f->get();
     else if (!count && node.is_string()) {

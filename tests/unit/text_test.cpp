@@ -112,6 +112,7 @@ TEST(Nearest, FindsTheWordThatWasMeant) {
   EXPECT_EQ(nearest("amp", {"ground", "ampacity"}), "ampacity");
   EXPECT_EQ(nearest("xyzzy", known), "");
   EXPECT_EQ(nearest("wier", known), "wire");
+  EXPECT_EQ(nearest("us-2032", {"us-2017", "us-2020", "us-2023"}), "us-2023");  // exchanged letters are one slip
   EXPECT_EQ(nearest("x", {"in", "wire"}), "");  // not everything short is meant
   EXPECT_EQ(nearest("on", {"in", "wire"}), "in");
   EXPECT_EQ(nearest("", known), "");
