@@ -31,6 +31,16 @@ struct TerminalBlock {
   Where where;
 };
 
+/// Where a box is, and what an inspector sees when it is open.
+struct BoxSite {
+  Given<Place> place;
+  Given<std::string_view> enclosure;  ///< type as marked: "3R", "weatherproof"
+  Given<Length> air_gap;              ///< to the wall behind a metal one
+  Given<Length> free_conductor;       ///< shortest, from where it leaves its raceway or sheath
+  Given<Length> free_outside;         ///< how far the shortest reaches out of the opening
+  Given<Length> opening;              ///< smallest dimension of its opening
+};
+
 struct Box {
   Given<std::string_view> name, kind, size;  ///< kind and size as in the table of standard boxes
   Given<Volume> volume;                      ///< as marked; with extension rings and domed covers added
@@ -47,6 +57,7 @@ struct Box {
   std::vector<Other> also;
   Given<Length> width, height, depth;  ///< inside: left to right, top to bottom, back to cover
   Given<Length> apart;                 ///< nearest edges of the entries of the same conductors
+  BoxSite site;
   Where where;
 };
 

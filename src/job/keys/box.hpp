@@ -25,6 +25,16 @@ void describe(V& v, TerminalBlock& t) {
 }
 
 template <class V>
+void describe(V& v, BoxSite& s) {
+  v.field("place", s.place, "where it is");
+  v.field("enclosure", s.enclosure, "type as marked, \"3R\", \"4X\", or \"weatherproof\"");
+  v.field("air_gap", s.air_gap, "of a metal one in a wet place: from the wall behind it", 0, 1);
+  v.field("free_conductor", s.free_conductor, "shortest length of conductor from where it leaves its raceway or sheath", 0, 10);
+  v.field("free_outside", s.free_outside, "how far the shortest conductor reaches out of the opening", 0, 10);
+  v.field("opening", s.opening, "smallest dimension of its opening", 0.01, 10);
+}
+
+template <class V>
 void describe(V& v, Box& b) {
   v.field("name", b.name, "what the case calls it");
   v.field("kind", b.kind, "square, round/octagonal, device, FS single cover/gang ..., conduit body");
@@ -46,6 +56,7 @@ void describe(V& v, Box& b) {
   v.field("depth", b.depth, "inside, back to cover", 0.01, 10);
   v.field("apart", b.apart, "between the nearest edges of the entries of the same conductors", 0, 10);
   v.field("marked_for_conductors", b.marked_for_conductors, "true when it is listed and marked for these conductors");
+  describe(v, b.site);
 }
 
 }  // namespace pullproof
