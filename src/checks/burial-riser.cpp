@@ -27,7 +27,7 @@ std::string_view kinds(Context& cx) {
 void raceway(Context& cx, const Raceway& r) {
   const Way w(r);
   if (derive::buried(w)) return void(cx.not_applicable("it lies in the ground; the piece that comes up is looked at"));
-  if (!comes_from_ground(cx, r)) return void(cx.not_applicable("no wiring comes out of the ground in it"));
+  if (w.has(Place::indoors) || !comes_from_ground(cx, r)) return void(cx.not_applicable("no wiring comes out of the ground in it"));
   if (derive::type_of(cx, w); cx.listed("burial-damage", "raceways", *r.type))
     return void(cx.pass(cx.text("{} stands up to damage where it comes out of the ground", *r.type), cx.cite("burial-damage"), r.type.where));
   const std::string_view change = cx.text("use {} where it comes out of the ground", kinds(cx));

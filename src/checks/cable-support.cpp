@@ -61,6 +61,7 @@ void run(Context& cx, const Cable& k) {
   const auto row = t.find(*k.type);
   if (!row && derive::is_cord(cx, k)) return void(cx.not_applicable("a cord is not fastened to the building"));
   if (!row) cx.not_covered(cx.text("no distances are known for {}", *k.type), cx.edition().cite(t));
+  derive::held_by_the_wrong_thing(cx, Way(k));
   Citation cite = cx.edition().cite(t, *row, t.column("interval"));
   cite.clause = t.cell(*row, "clause").text();
   if (s.fished.value_or(false) && cx.listed("support-fished", "cables", *k.type))
@@ -107,10 +108,10 @@ extern const Check check_cable_support{
     .about = "A cable that hangs or is held too far from the box pulls on its splices and gets caught. Each kind has a largest distance "
              "between staples or straps and from the box to the first one; a box without a clamp wants it nearer. Armored cable may "
              "hang free for a few feet where it has to flex or within an accessible ceiling. Flat cable is not stapled on its edge, "
-             "and no more cables go under a staple than it is listed for.",
+             "and no more cables go under a staple than it is listed for. Pipes, ducts and ceiling grids hold nothing.",
     .formula = "Ls <= Ls,max; Lb <= Lb,max; L <= Lmax",
     .reads = "cable.type, cable.size, cable.conductors, cable.length, cable.supports, cable.place, cable.inside",
-    .rules = "cable-support, support-fished, support-nm-box, support-mc, cable-ceiling, cable-staples",
+    .rules = "cable-support, support-fished, support-nm-box, support-mc, cable-ceiling, cable-staples, fastened-to",
     .run = run};
 
 }  // namespace pullproof

@@ -122,10 +122,14 @@ void run(Context& cx, const Way& w) {
   if (asks) cx.stopped(*asks);
   if (short_of || asks) return;
   std::string words;
-  for (const Demand& d : all)
-    if (d.topic != "indoors" && d.topic != "dry") words += fmt::format("{}{}", words.empty() ? "" : ", ", d.words);
+  std::string_view topic;
+  for (const Demand& d : all) {
+    if (d.topic == "indoors" || d.topic == "dry") continue;
+    if (topic.empty()) topic = d.topic;
+    words += fmt::format("{}{}", words.empty() ? "" : ", ", d.words);
+  }
   if (words.empty()) words = "indoors, where it is dry";
-  cx.pass(cx.text("{} may be {}", derive::type_of(cx, w), words), derive::section(cx, w, all.front().topic), w.place().where);
+  cx.pass(cx.text("{} may be {}", derive::type_of(cx, w), words), derive::section(cx, w, topic.empty() ? "dry" : topic), w.place().where);
 }
 
 }  // namespace

@@ -7,6 +7,7 @@ namespace {
 void run(Context& cx, const Raceway& r) {
   const Way w(r);
   derive::type_of(cx, w);
+  if (derive::buried(w)) return void(cx.not_applicable("in the ground it does not get that hot"));
   if (!cx.listed("pvc-ambient", "raceways", *r.type)) return void(cx.not_applicable("its article sets no ambient; a mark on it may", cx.cite("pvc-ambient")));
   const Citation cite = derive::section(cx, w, "hot");
   const auto most = cx.parameter("pvc-ambient", "temperature", "ambient that it may have", "Tmax", units::celsius);

@@ -127,6 +127,7 @@ void run(Context& cx, const Raceway& r) {
   const auto t = cx.table("support");
   const auto row = row_of(t, r);
   if (!row) return void(cx.not_applicable(cx.text("{} is not run where it would be fastened", *r.type), cx.edition().cite(t)));
+  derive::held_by_the_wrong_thing(cx, Way(r));
   if (s.fished.value_or(false)) {
     if (cx.listed("support-fished", "raceways", *r.type))
       cx.pass("fished where nothing can be fastened, which its article permits", derive::section(cx, Way(r), "secured"), s.fished.where);
@@ -172,11 +173,12 @@ extern const Check check_raceway_support{
     .about = "A raceway that is not held pulls its joints apart, and with them the path for fault current. Each kind has a largest "
              "distance between supports and from the box to the first one, by trade size for PVC and for threaded runs. A flexible "
              "piece may hang free for a few feet where it has to flex after installation. Short pieces between enclosures need no "
-             "support, runs through framing are held by it, and some kinds may be fished through finished walls.",
+             "support, runs through framing are held by it, and some kinds may be fished through finished walls. Pipes, ducts, other raceways "
+             "and the wires of a hung ceiling hold nothing.",
     .formula = "Ls <= Ls,max; Lb <= Lb,max; L <= Lmax",
     .reads = "raceway.type, raceway.size, raceway.length, raceway.supports, raceway.moves, raceway.nipple, raceway.sleeve, "
              "raceway.encased, raceway.place, load.appliance, load.vibrates",
-    .rules = "support, whip, support-unbroken, support-framing, support-riser, support-short, support-fished, support-lfnc, raceway-sections",
+    .rules = "support, whip, support-unbroken, support-framing, support-riser, support-short, support-fished, support-lfnc, fastened-to, raceway-sections",
     .run = run};
 
 }  // namespace pullproof

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "derive/load.hpp"
+#include "job/words.hpp"
 
 namespace pullproof::derive {
 namespace {
@@ -92,6 +93,13 @@ std::optional<bool> moves(Context& cx, const Raceway& r) {
       return true;
     }
   return std::nullopt;
+}
+
+bool held_by_the_wrong_thing(Context& cx, const Way& w) {
+  const Given<Holder>& by = w.laid().supports.by;
+  if (!by || !cx.has_rule("fastened-to") || !cx.listed("fastened-to", "forbidden", word(*by))) return false;
+  cx.fail(cx.text("it is fastened to a {}", word(*by)), "fasten it to the structure, or hang it on wires and rods of its own", cx.cite("fastened-to"), by.where);
+  return true;
 }
 
 }  // namespace pullproof::derive

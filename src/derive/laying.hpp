@@ -43,6 +43,9 @@ std::optional<bool> moves(Context& cx, const Raceway& r);
 /// Whether the equipment shakes: as the case says, else by its kind. Nothing where neither says.
 std::optional<bool> shakes(const Context& cx, const Circuit& c);
 
+/// Reports what may not hold a raceway or cable: a pipe, a ceiling grid. True when it did.
+bool held_by_the_wrong_thing(Context& cx, const Way& w);
+
 /// For what every raceway or cable of a case has and this case tells of none: the first of those that `lacks` holds
 /// for asks, in one finding, for all of them. True for the one that asks.
 template <class T, class Lacks>

@@ -39,6 +39,7 @@ struct BoxSite {
   Given<Length> free_conductor;       ///< shortest, from where it leaves its raceway or sheath
   Given<Length> free_outside;         ///< how far the shortest reaches out of the opening
   Given<Length> opening;              ///< smallest dimension of its opening
+  Given<bool> openings_closed;        ///< its unused holes
 };
 
 struct Box {

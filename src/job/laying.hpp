@@ -14,8 +14,12 @@ enum class RoofDeck : std::uint8_t { corrugated_metal, other };
 /// Kinds of couplings and connectors, as far as rain is concerned.
 enum class Fittings : std::uint8_t { set_screw, compression, raintight, threaded };
 
+/// What a raceway or cable is fastened to.
+enum class Holder : std::uint8_t { structure, ceiling_grid, raceway, pipe, duct };
+
 /// What holds a raceway or cable.
 struct Supports {
+  Given<Holder> by;
   Given<Length> every;       ///< largest distance from one to the next
   Given<Length> from_box;    ///< largest distance from a box, cabinet, fitting or other end to the first
   Given<Length> unfastened;  ///< flexible: from the last fastening to the equipment
@@ -44,7 +48,7 @@ struct GroundRiser {
 struct Laying {
   Supports supports;
   Given<Length> edge_distance;  ///< to the nearest edge of stud, joist, rafter or furring
-  Given<bool> nail_plate;
+  Given<bool> nail_plate, metal_studs, grommets;
   Given<RoofDeck> roof_deck;  ///< it runs below, in or on such a deck
   Given<Length> below_deck;   ///< from the lowest surface of the deck to its top
   Given<Length> cover;        ///< from grade to its top

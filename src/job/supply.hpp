@@ -38,6 +38,7 @@ struct Supply {
   Given<Occupancy> occupancy;
   Given<Current> available_fault;
   Given<Voltage> voltage;  ///< measured or held at the panel; the system's nominal when absent
+  Given<bool> openings_closed;  ///< unused holes of the panel
   Given<Temperature> terminals;
   Panel panel;
   Service service;

@@ -94,6 +94,14 @@ struct Words<Under> {
                                                                {"runway", Under::runway}};
 };
 template <>
+struct Words<Holder> {
+  static constexpr std::pair<std::string_view, Holder> all[] = {{"structure", Holder::structure},
+                                                                {"ceiling grid", Holder::ceiling_grid},
+                                                                {"raceway", Holder::raceway},
+                                                                {"pipe", Holder::pipe},
+                                                                {"duct", Holder::duct}};
+};
+template <>
 struct Words<RoofDeck> {
   static constexpr std::pair<std::string_view, RoofDeck> all[] = {{"corrugated metal", RoofDeck::corrugated_metal},
                                                                   {"other", RoofDeck::other}};

@@ -7,6 +7,7 @@ namespace pullproof {
 
 template <class V>
 void describe(V& v, Supports& s) {
+  v.field("by", s.by, "what it is fastened to: structure, ceiling grid, raceway, pipe or duct");
   v.field("every", s.every, "largest distance from one strap, staple or hanger to the next", 0.01, 5000 * feet);
   v.field("from_box", s.from_box, "largest distance from a box, cabinet, fitting or other end to the first one", 0, 5000 * feet);
   v.field("unfastened", s.unfastened, "of a flexible piece: from its last fastening to the equipment", 0, 100 * feet);
@@ -35,6 +36,8 @@ void describe(V& v, Laying& l) {
   v.table("supports", l.supports, "what holds it");
   v.field("edge_distance", l.edge_distance, "in or along framing: to the nearest edge of stud, joist or rafter", 0, 1);
   v.field("nail_plate", l.nail_plate, "true when a steel plate covers it where it is too near that edge");
+  v.field("metal_studs", l.metal_studs, "true when it goes through holes in metal studs or joists");
+  v.field("grommets", l.grommets, "true when bushings or grommets cover the edges of those holes");
   v.field("roof_deck", l.roof_deck, "corrugated metal or other, when it runs below a roof deck");
   v.field("below_deck", l.below_deck, "from the lowest surface of the roof deck to its top", 0, 10);
   v.field("cover", l.cover, "buried: from grade to its top", 0, 20 * feet);

@@ -25,6 +25,7 @@ void describe(V& v, Supply& s) {
   v.field("occupancy", s.occupancy, "more than dwelling says: one-family dwelling, multifamily dwelling, dormitory, hotel room, nursing home ...");
   v.field("available_fault", s.available_fault, "fault current available at the panel, \"9.2 kA\"", 1, 500e3);
   v.field("voltage", s.voltage, "voltage held or measured at the panel, when it is not the nominal one", 1, 1000);
+  v.field("openings_closed", s.openings_closed, "true when every unused hole of the panel is closed");
   v.field("terminals", s.terminals, "temperature marking of the panel's terminals, \"75 °C\"", 60, 90);
   v.table("panel", s.panel, "busbars and spaces");
   v.table("service", s.service, "what the service carries, to add the new load to it");
