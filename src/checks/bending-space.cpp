@@ -6,21 +6,22 @@ namespace {
 
 void run(Context& cx, const Circuit& c) {
   const auto t = cx.table("bending-space");
-  if (!c.wire.size) cx.needs_input("wire.size", "the room to bend it depends on its size");
-  const auto row = t.find(c.wire.size->label());
+  const Given<ConductorSize> size = c.path.empty() ? c.wire.size : derive::conductors_on(cx, c, c.path.front()).size;
+  if (!size) cx.needs_input("wire.size", "the room to bend it depends on its size");
+  const auto row = t.find(size->label());
   static constexpr std::string_view columns[] = {"one", "two", "three", "four", "five"};
   const double wires = c.breaker.wires_per_terminal.value_or(1);
   const std::string_view column = columns[static_cast<std::size_t>(wires) - 1];
   if (!row || t.cell(*row, "one").blank()) {
-    cx.not_applicable(cx.text("none is asked for {}", c.wire.size->label()), cx.edition().cite(t));
+    cx.not_applicable(cx.text("none is asked for {}", size->label()), cx.edition().cite(t));
     return;
   }
   const auto least = cx.cell(t, *row, column, "least bending space", "Lb", units::inch);
   if (!least)
-    cx.not_covered(cx.text("no bending space is given for {} wires of {} on a terminal", number_text(wires, 0), c.wire.size->label()), cx.edition().cite(t));
+    cx.not_covered(cx.text("no bending space is given for {} wires of {} on a terminal", number_text(wires, 0), size->label()), cx.edition().cite(t));
   const Citation cite = cx.edition().cite(t, *row, t.column(column));
   if (!c.breaker.bending_space) {
-    cx.advise(cx.text("{} at the terminals needs {} in to bend: measure it (breaker.bending_space)", c.wire.size->label(),
+    cx.advise(cx.text("{} at the terminals needs {} in to bend: measure it (breaker.bending_space)", size->label(),
                       number_text(units::inch.show(least->value), 2)),
               "measure from the terminal to the wall opposite", cite, c.breaker.where, least->step);
     return;

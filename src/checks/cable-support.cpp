@@ -73,7 +73,9 @@ void run(Context& cx, const Cable& k) {
     const auto lacks = [&](const Cable& other) { return silent(cx, other); };
     const auto& all = cx.job().cables;
     if (!derive::asks_for_all(all, k, lacks)) return void(cx.not_applicable("how it is held is asked for once, at the first cable of this case"));
-    cx.needs_input("cable.supports", cx.text("{} is fastened {}; nothing is said of how it is held{}", *k.type, wants, derive::others_that_lack(all, k, lacks)));
+    // How it will be held is not known before the pull: what is wanted is said, and nothing is taken as done.
+    return void(cx.advise(cx.text("nothing is said of how it is held (cable.supports){}", derive::others_that_lack(all, k, lacks)),
+                          cx.text("fasten {} {}", *k.type, wants), cite));
   }
   staples(cx, k);
   if (hangs_free(cx, k, t, *row, cite)) return;

@@ -16,8 +16,9 @@ void run(Context& cx, const Cable& k) {
   const auto lacks = [&](const Cable& other) { return silent(cx, other); };
   const auto& all = cx.job().cables;
   if (!g && !derive::asks_for_all(all, k, lacks)) return void(cx.not_applicable("the sheath in the box is asked for once, at the first cable of this case"));
-  cx.need(g, "cable.sheath_in_box", cx.text("the sheath reaches at least {} into the box, past the clamp{}", cx.parameter_text("nm-sheath", "length"),
-                                            derive::others_that_lack(all, k, lacks)));
+  if (!g)  // not known before the pull: what is wanted is said
+    return void(cx.advise(cx.text("nothing is said of the sheath in the box (cable.sheath_in_box){}", derive::others_that_lack(all, k, lacks)),
+                          cx.text("leave at least {} of sheath in the box, past the clamp", cx.parameter_text("nm-sheath", "length")), cx.cite("nm-sheath")));
   const auto have = cx.given("sheath in the box", "s", g, units::inch);
   const auto least = cx.parameter("nm-sheath", "length", "sheath that has to be in the box", "smin", units::inch);
   Finding& f = cx.require(have, Must::at_least, least, cx.cite("nm-sheath"), g.where);

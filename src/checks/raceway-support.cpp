@@ -160,7 +160,9 @@ void run(Context& cx, const Raceway& r) {
     std::string wants = fmt::format("{} wants a support every {} ft and within {} in of each end", derive::described(cx, Way(r)),
                                     number_text(t.cell(*row, "interval").number().value_or(0), 1), number_text(t.cell(*row, "first").number().value_or(0), 1));
     if (derive::flexible(cx, r)) wants += ", or at most the whip length unfastened where it has to flex";
-    cx.needs_input("raceway.supports", cx.text("{}; nothing is said of how it is held{}", wants, derive::others_that_lack(all, r, lacks)));
+    // How it will be held is not known before the pull: what is wanted is said, and nothing is taken as done.
+    return void(cx.advise(cx.text("nothing is said of how it is held (raceway.supports){}", derive::others_that_lack(all, r, lacks)), cx.texts().keep(wants),
+                          cx.edition().cite(t, *row, t.column("interval"))));
   }
   distances(cx, r, *row);
 }
