@@ -7,13 +7,13 @@ namespace {
 
 void run(Context& cx, const Circuit& c) {
   if (c.path.empty()) cx.needs_input("circuit.path", "the grounding conductor runs along it");
-  const Citation cite = cx.cite("egc-aluminum");
-  const auto above = cx.parameter("egc-aluminum", "height", units::inch);
   bool any = false;
   for (const Stretch& s : c.path) {
     const derive::GroundOn g = derive::ground_on(cx, c, s);
     if (!g.wire || s.cable != nullptr || g.material == Material::copper) continue;
     any = true;
+    const Citation cite = cx.cite("egc-aluminum");
+    const auto above = cx.parameter("egc-aluminum", "height", units::inch);
     const Given<Place>& place = derive::place_of(s);
     const std::string_view name = derive::name_of(s);
     cx.need(place, "raceway.place", cx.text("'{}': {} corrodes in some places", name, word(g.material)));
@@ -25,7 +25,7 @@ void run(Context& cx, const Circuit& c) {
     else
       cx.pass(cx.text("{} may be the grounding wire in '{}'", word(g.material), name), cite, g.where);
   }
-  if (!any) cx.not_applicable("no grounding wire of aluminum", cite);
+  if (!any) cx.not_applicable("no grounding wire of aluminum");
 }
 
 }  // namespace

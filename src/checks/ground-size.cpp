@@ -40,7 +40,6 @@ struct Answered {
 
 void run(Context& cx, const Circuit& c) {
   if (c.path.empty()) cx.needs_input("circuit.path", "the grounding conductor runs along it");
-  const derive::Line line = derive::line_of(cx, c);
   std::vector<Answered> answered;
   const bool one_size = std::all_of(c.path.begin(), c.path.end(), [&](const Stretch& s) { return s.cable == nullptr && !s.wire.size && !s.ground.size && !s.ground.kind; });
   for (const Stretch& s : c.path) {
@@ -55,10 +54,11 @@ void run(Context& cx, const Circuit& c) {
     answered.push_back(now);
     if (g.shared != nullptr)
       cx.choose("shared grounding wire", cx.text("it is that of '{}', which has to do for the device of each", *g.shared->name), cx.cite("egc-shared"));
-    const GroundNeed need = derive::ground_need(cx, c, line, s, g.material);
+    const GroundNeed need = derive::ground_need(cx, c, s, g.material);
     const auto has = derive::circular_mils(cx, g.size.value, cx.text("circular mils of the grounding {}", g.size->label()), "Gh");
     if (need.open && !at_least(has.value, need.circular_mils.value)) throw *need.open;
     Finding& f = cx.require(has, Must::at_least, need.circular_mils, need.cite, g.where);
+    f.beside = need.why;
     const std::string_view place = one_size ? std::string_view{} : cx.text(" in '{}'", derive::name_of(s));
     f.message = cx.text("{} {} grounding conductor{} {} the {} {}", g.size->label(), word(g.material), place,
                         f.verdict == Verdict::pass ? "covers" : "is below", need.size.label(), reason(cx, c, need, k.size.value));

@@ -1,6 +1,3 @@
-#include <algorithm>
-
-#include "derive/wiring.hpp"
 #include "engine/check.hpp"
 
 namespace pullproof {
@@ -11,22 +8,6 @@ Citation article(Context& cx, const code::TableRef& types, std::size_t row) {
   Citation c = cx.cite("trade-size");
   c.clause = cx.text("{}{}", types.cell(row, "article").text(), cx.parameter_text("trade-size", "section"));
   return c;
-}
-
-/// The smallest flexible size is for a short piece at the equipment.
-void short_whip(Context& cx, const Raceway& r) {
-  const Citation cite = cx.cite("flex-small");
-  const auto longest = cx.parameter("flex-small", "length", cx.text("longest piece of {} {}", *r.type, r.size->label()), "L", units::foot);
-  cx.need(r.length, "raceway.length", cx.text("{} {} is for short pieces only", *r.type, r.size->label()));
-  for (const Circuit& c : cx.job().circuits)
-    if (!c.path.empty() && derive::runs_in(c, r) && c.path.back().raceway != &r) {
-      cx.fail(cx.text("{} {} is for a short piece at the equipment, and '{}' runs on from it", *r.type, r.size->label(), *c.name),
-              "use a larger trade size", cite, r.size.where);
-      return;
-    }
-  const auto length = cx.given("length", "l", r.length, units::foot);
-  Finding& f = cx.require(length, Must::at_most, longest, cite, r.size.where);
-  if (f.verdict == Verdict::fail) f.change = cx.text("use a larger trade size, or at most {} ft of it", number_text(units::foot.show(longest.value), 2));
 }
 
 void run(Context& cx, const Raceway& r) {
@@ -47,10 +28,6 @@ void run(Context& cx, const Raceway& r) {
             *r.size < *smallest ? cx.text("use {} or larger", least) : cx.text("use {} or smaller, or another raceway", most), cite, r.size.where, range);
     return;
   }
-  if (t.cell(row, "flexible").yes() && size == cx.parameter_text("flex-small", "size")) {
-    short_whip(cx, r);
-    return;
-  }
   cx.pass(cx.text("{} {} is within {} to {}", *r.type, size, least, most), cite, r.size.where, range);
 }
 
@@ -59,11 +36,10 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raceway_trade_size{
     .id = "raceway-trade-size",
     .title = "Trade size",
-    .about = "Each kind of raceway has a smallest and a largest trade size; a town may ask for a larger smallest one. The smallest flexible "
-             "conduit is there for a short piece between the last fixed raceway and the equipment, and for nothing longer.",
+    .about = "Each kind of raceway has a smallest and a largest trade size; a town may ask for a larger smallest one. Outside them there are no fittings, and no table says how much it holds.",
     .formula = "",
-    .reads = "raceway.type, raceway.size, raceway.length, circuit.path",
-    .rules = "raceway-types, trade-size, flex-small",
+    .reads = "raceway.type, raceway.size",
+    .rules = "raceway-types, trade-size",
     .run = run};
 
 }  // namespace pullproof

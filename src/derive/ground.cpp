@@ -26,7 +26,8 @@ ConductorSize by_table(Context& cx, const Circuit& c, Material metal) {
 }
 
 /// The smallest conductors that would do, by the edition's method, as a step.
-SmallestConductor measured_from(Context& cx, const Circuit& c, const Line& line) {
+SmallestConductor measured_from(Context& cx, const Circuit& c) {
+  const Line line = line_of(cx, c);
   const Citation cite = cx.cite("egc-increase");
   const SmallestConductor found = smallest_conductor(cx, c, line);
   StepId why = no_step;
@@ -40,6 +41,12 @@ SmallestConductor measured_from(Context& cx, const Circuit& c, const Line& line)
 }  // namespace
 
 Traced<double> circular_mils(Context& cx, const ConductorSize& size, std::string_view name, std::string_view symbol) {
+  if (!cx.has_table("conductor-properties")) {
+    Citation standard;
+    standard.clause = "ASTM B258";
+    standard.basis = Basis::derived;
+    return cx.working().constant(name, symbol, size.circular_mils(), units::circular_mil, standard);
+  }
   const auto t = cx.table("conductor-properties");
   const auto area = cx.cell(t, row_of(cx, t, size), "circular-mils", name, symbol, units::circular_mil);
   if (!area) cx.not_covered(cx.text("no circular mils are given for {}", size.label()), cx.edition().cite(t));
@@ -63,7 +70,7 @@ ConductorSize size_from(Context& cx, double circular_mils) {
   cx.not_covered("no conductor of the table is large enough", cx.edition().cite(t));
 }
 
-GroundNeed ground_need(Context& cx, const Circuit& c, const Line& line, const Stretch& s, Material metal) {
+GroundNeed ground_need(Context& cx, const Circuit& c, const Stretch& s, Material metal) {
   GroundNeed out;
   const Conductors k = conductors_on(cx, c, s);
   const auto installed = circular_mils(cx, k.size.value, cx.text("circular mils of the ungrounded {}", k.size->label()), "S");
@@ -94,7 +101,7 @@ GroundNeed ground_need(Context& cx, const Circuit& c, const Line& line, const St
   }
   if (!can_cap || wanted.value < cap.value) {
     try {
-      out.smallest = measured_from(cx, c, line);
+      out.smallest = measured_from(cx, c);
     } catch (const Stop& stop) {
       if (!can_cap) throw;
       out.open = stop;
@@ -104,15 +111,13 @@ GroundNeed ground_need(Context& cx, const Circuit& c, const Line& line, const St
     }
   }
   if (out.smallest) {
-    const StepId why = cx.working().last();
+    out.why = cx.working().last();
     if (out.smallest->size < k.size.value) {
       const auto enough = circular_mils(cx, out.smallest->size, cx.text("circular mils of the {} that would do", out.smallest->size.label()), "M");
-      cx.working().because_of(why);
+      cx.working().because_of(out.why);
       wanted = cx.apply(calc::grown, units::circular_mil, cx.cite("egc-increase"), wanted, installed, enough);
       out.by = GroundNeed::By::increase;
       out.cite = cx.cite("egc-increase");
-    } else {
-      cx.working().because_of(why);
     }
   }
   if (can_cap && wanted.value > cap.value) {
@@ -120,9 +125,17 @@ GroundNeed ground_need(Context& cx, const Circuit& c, const Line& line, const St
     out.by = GroundNeed::By::conductors;
     out.cite = cx.cite("egc-cap");
   }
-  out.size = size_from(cx, wanted.value);
-  out.circular_mils = circular_mils(cx, out.size, cx.text("circular mils of {}, the next size", out.size.label()), "Gs");
-  cx.working().because_of(wanted.step);
+  // The size itself is known, but for one that grew or for the sum of several.
+  if (out.by == GroundNeed::By::table) {
+    out.circular_mils = wanted;
+  } else if (wanted.value == installed.value) {
+    out.size = k.size.value;
+    out.circular_mils = wanted;
+  } else {
+    out.size = size_from(cx, wanted.value);
+    out.circular_mils = circular_mils(cx, out.size, cx.text("circular mils of {}, the next size", out.size.label()), "Gs");
+    cx.working().because_of(wanted.step);
+  }
   return out;
 }
 

@@ -7,7 +7,7 @@
 
 namespace pullproof::derive {
 
-/// Circular mils of a size by the edition's table, as a step.
+/// Circular mils of a size by the edition's table, as a step; of the standard where nobody has seen the table.
 Traced<double> circular_mils(Context& cx, const ConductorSize& size, std::string_view name, std::string_view symbol);
 /// The first size of the table that has at least so many circular mils.
 ConductorSize size_from(Context& cx, double circular_mils);
@@ -23,6 +23,7 @@ struct GroundNeed {
   Traced<double> circular_mils;  ///< of that size
   Citation cite;
   std::optional<SmallestConductor> smallest;  ///< the conductors that would have done, where that was asked
+  StepId why = no_step;                       ///< says why those would have done
   std::optional<Stop> open;  ///< those are not known, for this reason: the size is the most that can be asked for
 };
 
@@ -31,6 +32,6 @@ struct GroundNeed {
 /// the factors of its place, since a size that the factors ask for is no increase: "installed" because that is the
 /// smallest for the installation, "without-derating" because the rule excepts what the factors ask for.
 /// `metal` is that of the grounding wire. Needs the rating of the device.
-GroundNeed ground_need(Context& cx, const Circuit& c, const Line& line, const Stretch& s, Material metal);
+GroundNeed ground_need(Context& cx, const Circuit& c, const Stretch& s, Material metal);
 
 }  // namespace pullproof::derive
