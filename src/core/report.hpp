@@ -26,6 +26,7 @@ struct Finding {
   Verdict verdict = Verdict::pass;
   std::string_view message;  ///< a fact, in one sentence
   std::string_view change;   ///< what to change; empty when nothing is wrong
+  std::string_view waits_for;  ///< for not_applicable: the check whose fail has to be mended before this one can answer
   std::string_view missing;  ///< for needs_input: the key that would decide it
   Citation cite;
   Basis basis = Basis::published;  ///< the weakest thing that the answer rests on

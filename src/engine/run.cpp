@@ -43,6 +43,7 @@ class Runner {
 
   void wait_for(Finding& f, const Finding& reported) {
     f.verdict = Verdict::not_applicable;
+    f.waits_for = reported.check;
     f.message = report_.texts->format("waits for '{}', which fails", reported.check);
     f.change = {};
   }

@@ -199,6 +199,7 @@ class JsonReports::Writer {
     field("message", f.message);
     optional("change", f.change);
     optional("missing", f.missing);
+    optional("waits_for", f.waits_for);
     field("basis", word(f.basis));
     citation(f.cite);
     where("where", f.where, static_cast<bool>(f.where));
@@ -238,9 +239,10 @@ class JsonReports::Writer {
   void working(const Working& w, const Finding& f) {
     key("working");
     out_.StartArray();
+    const auto steps = steps_behind(w, f);
     std::map<StepId, unsigned> place;
-    for (const StepId id : steps_behind(w, f)) place.emplace(id, static_cast<unsigned>(place.size()));
-    for (const auto& [id, at] : place) step(w.steps()[id], place);
+    for (const StepId id : steps) place.emplace(id, static_cast<unsigned>(place.size()));
+    for (const StepId id : steps) step(w.steps()[id], place);
     out_.EndArray();
   }
 

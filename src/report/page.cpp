@@ -55,6 +55,9 @@ bool is_unit(std::string_view word) {
   return std::find(std::begin(all), std::end(all), word) != std::end(all);
 }
 
+/// A mark on what stands before it ("~]", "*").
+bool is_mark(std::string_view word) { return word == "*" || word == "~" || word == "*]" || word == "~]"; }
+
 bool ends_in_digit(std::string_view word) { return !word.empty() && word.back() >= '0' && word.back() <= '9'; }
 
 std::vector<std::vector<Piece>> words_of(const std::vector<Span>& spans) {
@@ -73,7 +76,7 @@ std::vector<std::vector<Piece>> words_of(const std::vector<Span>& spans) {
       piece.cells = display_width(piece.text);
       if (open) {
         words.back().push_back(std::move(piece));
-      } else if (!words.empty() && is_unit(piece.text) && ends_in_digit(words.back().back().text)) {
+      } else if (!words.empty() && (is_mark(piece.text) || (is_unit(piece.text) && ends_in_digit(words.back().back().text)))) {
         piece.space_before = true;
         words.back().push_back(std::move(piece));
       } else {

@@ -21,7 +21,7 @@ class Page {
   Page(std::size_t width, bool color) : width_(width < 20 ? 20 : width), color_(color) {}
 
   /// One paragraph: the first line `indent` cells in, further lines `hang` more. A word that is wider than the line
-  /// is cut; a number keeps its unit beside it. Control characters come out as U+FFFD.
+  /// is cut; a number keeps its unit beside it, and a word its mark. Control characters come out as U+FFFD.
   void paragraph(std::size_t indent, const std::vector<Span>& spans, std::size_t hang = 2);
   void paragraph(std::size_t indent, std::string_view text, std::size_t hang = 2) { paragraph(indent, {{std::string(text)}}, hang); }
   /// A label in a column of its own, `label_cells` wide, and a paragraph beside it.

@@ -17,6 +17,14 @@ void gather(const Working& w, StepId id, std::set<StepId>& into) {
   for (std::size_t i = 0; i < s.input_count; ++i) gather(w, s.inputs[i], into);
 }
 
+/// Puts a step behind all that it rests on: a check may give a step an input that it made later.
+void place(const Working& w, StepId id, std::set<StepId>& placed, std::vector<StepId>& order) {
+  if (id == no_step || !placed.insert(id).second) return;
+  const Step& s = w.steps()[id];
+  for (std::size_t i = 0; i < s.input_count; ++i) place(w, s.inputs[i], placed, order);
+  order.push_back(id);
+}
+
 }  // namespace
 
 std::vector<StepId> steps_behind(const Working& working, const Finding& finding) {
@@ -24,7 +32,10 @@ std::vector<StepId> steps_behind(const Working& working, const Finding& finding)
   gather(working, finding.demand, ids);
   gather(working, finding.limit, ids);
   gather(working, finding.beside, ids);
-  return {ids.begin(), ids.end()};
+  std::vector<StepId> order;
+  std::set<StepId> placed;
+  for (const StepId id : ids) place(working, id, placed, order);
+  return order;
 }
 
 std::string with_values(const Working& working, const Step& step) {

@@ -7,7 +7,7 @@
 
 namespace pullproof::report {
 
-/// The steps that a finding rests on, in the order they were made, each once.
+/// The steps that a finding rests on, in the order they were made, but none before what it rests on; each once.
 std::vector<StepId> steps_behind(const Working& working, const Finding& finding);
 
 /// One step as a line: "I = P / (V * pf) = 4500 W / (240 V * 1) = 18.75 A". With `home`, the title of the edition

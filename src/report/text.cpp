@@ -19,6 +19,7 @@ class TextWriter {
     head();
     assumptions();
     each_whole("Fails", Verdict::fail, Ink::bad);
+    waiting();
     each_whole("Advice", Verdict::advice, Ink::warn);
     each_whole("Open: the case does not say enough", Verdict::needs_input, Ink::warn);
     each_whole("Open: not covered here", Verdict::not_covered, Ink::warn);
@@ -61,10 +62,12 @@ class TextWriter {
       s += fmt::format("{} {}", n, n == 1 ? one : many);
     };
     add(report_.count(Verdict::fail), "fails", "fail");
+    const auto waits = static_cast<std::size_t>(std::count_if(report_.findings.begin(), report_.findings.end(), waits_for_a_fail));
+    add(waits, "waits for that", "wait for that");
     add(report_.count(Verdict::needs_input) + report_.count(Verdict::not_covered), "is open", "are open");
-    add(report_.count(Verdict::advice), "is advised against", "are advised against");
+    add(report_.count(Verdict::advice), "with advice", "with advice");
     add(report_.count(Verdict::pass), "passes", "pass");
-    add(report_.count(Verdict::not_applicable), "does not apply", "do not apply");
+    add(report_.count(Verdict::not_applicable) - waits, "does not apply", "do not apply");
     return s.empty() ? "no check looks at what this case describes" : s;
   }
 
@@ -126,6 +129,23 @@ class TextWriter {
     }
   }
 
+  static bool waits_for_a_fail(const Finding& f) { return !f.waits_for.empty(); }
+
+  /// What could not be answered because of a fail: one line for each subject and fail.
+  void waiting() {
+    std::vector<std::pair<std::string, std::string>> lines;
+    for (const Finding& f : report_.findings) {
+      if (!waits_for_a_fail(f)) continue;
+      const std::string why = fmt::format("{}, until {} is mended", f.subject, f.waits_for);
+      const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.first == why; });
+      if (same == lines.end()) lines.emplace_back(why, f.check);
+      else same->second += fmt::format(", {}", f.check);
+    }
+    if (lines.empty()) return;
+    heading("Not answered yet", Ink::bad);
+    for (const auto& [why, checks] : lines) page_.paragraph(2, fmt::format("{}: {}", why, checks));
+  }
+
   void passes() {
     const auto found = of(Verdict::pass);
     if (found.empty()) return;
@@ -136,7 +156,7 @@ class TextWriter {
         if (f->subject != subject) continue;
         std::string used;
         if (f->used) used = fmt::format(" ({}%)", number_text(*f->used * 100, *f->used < 0.01 ? 1 : 0));
-        const std::string c = cited(*f);
+        const std::string c = cited(*f, true);
         page_.paragraph(4, {{fmt::format("{}: {}{}", f->check, f->message, used)},
                             {c.empty() ? std::string{} : fmt::format(" [{}]", c), Ink::faint}});
         if (options_.full) working(*f);
@@ -145,7 +165,8 @@ class TextWriter {
   }
 
   void not_applicable() {
-    const auto found = of(Verdict::not_applicable);
+    auto found = of(Verdict::not_applicable);
+    std::erase_if(found, [](const Finding* f) { return waits_for_a_fail(*f); });
     if (found.empty()) return;
     heading(options_.full ? "Does not apply" : "Does not apply (--full says why)");
     for (const std::string_view subject : subjects(found)) {
@@ -170,15 +191,15 @@ class TextWriter {
   }
 
   /// The clause, with the edition only when it is another than the report's, and what is weak about it.
-  std::string cited(const Finding& f) {
+  std::string cited(const Finding& f, bool brief = false) {
     std::string s(f.cite.clause);
     if (!s.empty() && f.cite.edition != report_.book) s = fmt::format("{} {}", f.cite.edition, s);
     if (!s.empty() && f.cite.clause_basis >= Basis::memory && f.basis < Basis::memory) {
       s += " *";
       number_from_memory_ = true;
     } else if (f.basis >= Basis::memory) {
-      s += s.empty() ? "" : "; ";
-      s += fmt::format("rests on {}", name(f.basis));
+      if (brief) s += s.empty() ? "~" : " ~";
+      else s += fmt::format("{}rests on {}", s.empty() ? "" : "; ", name(f.basis));
       rests_ = true;
     }
     return s;
@@ -187,10 +208,10 @@ class TextWriter {
   void legend() {
     if (!number_from_memory_ && !rests_) return;
     page_.gap();
-    if (number_from_memory_) page_.paragraph(0, "*: the figure was read in print, the number of the clause in this edition was not.");
+    if (number_from_memory_) page_.paragraph(0, "* the figure was read in print, the number of the clause in this edition was not");
     if (rests_)
-      page_.paragraph(0, "\"rests on memory\" or \"on common practice\": no printed source was seen for something in it. Read it up in "
-                         "the adopted book before you sign.");
+      page_.paragraph(0, "~ or \"rests on\": something in it rests on memory or common practice, no printed source was seen; read it up "
+                         "in the adopted book before you sign");
   }
 
   void working(const Finding& f) {

@@ -1,0 +1,114 @@
+// What the program prints, byte for byte. `tests/golden/update` writes the expected files anew; read the difference
+// before it is committed.
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <fstream>
+
+#include "support/cases.hpp"
+#include "support/program.hpp"
+
+namespace pullproof {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Golden {
+  std::string name;
+  std::vector<std::string> words;
+};
+
+std::vector<fs::path> demo_cases() {
+  std::vector<fs::path> files;
+  for (const auto& entry : fs::directory_iterator(test::source_dir() / "cases"))
+    if (entry.path().extension() == ".toml") files.push_back(entry.path());
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+std::vector<Golden> goldens() {
+  std::vector<Golden> all;
+  for (const fs::path& file : demo_cases()) {
+    const std::string stem = file.stem().string();
+    all.push_back({"check-" + stem, {"check", "cases/" + stem + ".toml"}});
+  }
+  all.push_back({"check-full-long-thermostat", {"check", "--full", "cases/long-thermostat.toml"}});
+  all.push_back({"check-json-long-thermostat", {"check", "--format", "json", "cases/long-thermostat.toml"}});
+  all.push_back({"help", {"--help"}});
+  all.push_back({"help-check", {"check", "--help"}});
+  all.push_back({"explain-drop-branch", {"explain", "drop-branch"}});
+  all.push_back({"keys-control-load", {"keys", "control.load"}});
+  all.push_back({"rules-show-ampacity", {"rules", "show", "ampacity"}});
+  all.push_back({"rules-show-branch-drop", {"rules", "show", "branch-drop", "--edition", "pine-cove"}});
+  all.push_back({"rules-diff-harbor-ridge", {"rules", "diff", "us-2020", "harbor-ridge"}});
+  return all;
+}
+
+/// The command, what it prints and its exit status, as a person would see them.
+std::string transcript(const Golden& g) {
+  const auto r = test::run(g.words);
+  std::string s = "$ pullproof";
+  for (const std::string& w : g.words) s += " " + w;
+  s += "\n" + r.out;
+  if (!r.err.empty()) s += "--- to standard error:\n" + r.err;
+  return s + "--- exit status " + std::to_string(r.status) + "\n";
+}
+
+class Goldens : public testing::TestWithParam<Golden> {};
+
+TEST_P(Goldens, PrintsTheSame) {
+  const fs::path file = test::source_dir() / "tests/golden/expected" / (GetParam().name + ".txt");
+  const std::string now = transcript(GetParam());
+  if (std::getenv("PULLPROOF_UPDATE_GOLDEN") != nullptr) {
+    std::ofstream(file, std::ios::binary) << now;
+    return;
+  }
+  ASSERT_TRUE(fs::exists(file)) << "run tests/golden/update and read what it writes";
+  EXPECT_EQ(test::read_text(file), now) << "if this is meant, run tests/golden/update and read the difference";
+}
+
+INSTANTIATE_TEST_SUITE_P(Program, Goldens, testing::ValuesIn(goldens()), [](const auto& golden) {
+  std::string name = golden.param.name;
+  std::replace(name.begin(), name.end(), '-', '_');
+  return name;
+});
+
+TEST(DemoCases, ShowEachExitStatusThatAReadableCaseCanHave) {
+  std::vector<int> met;
+  for (const fs::path& file : demo_cases()) {
+    const int status = test::run({"check", file.string()}).status;
+    EXPECT_NE(status, 2) << file;
+    met.push_back(status);
+  }
+  for (const int status : {0, 1, 3}) EXPECT_TRUE(std::find(met.begin(), met.end(), status) != met.end()) << status;
+}
+
+TEST(DemoCases, NoLineOfAReportIsWiderThanEightyCells) {
+  for (const fs::path& file : demo_cases())
+    for (const bool full : {false, true}) {
+      std::istringstream in(test::run(full ? std::vector<std::string>{"check", "--full", file.string()} : std::vector<std::string>{"check", file.string()}).out);
+      for (std::string line; std::getline(in, line);) EXPECT_LE(display_width(line), 80u) << file << ": " << line;
+    }
+}
+
+TEST(DemoCases, JsonFitsItsSchemaWhateverIsReported) {
+  const test::Scratch scratch;
+  std::vector<std::string> words{"check", "--format", "json", "nowhere.toml", scratch.file("bad.toml", "edition = \"us-2023\"\nsize = 3\n"),
+                                 scratch.file("empty.toml", "edition = \"us-2023\"\nsupply = { system = \"120/240 V 1-phase 3-wire\" }\n")};
+  for (const fs::path& file : demo_cases()) words.push_back(file.string());
+  const auto r = test::run(words);
+  EXPECT_EQ(r.status, 2);
+  const std::string json = scratch.file("reports.json", r.out);
+  const std::string command = fmt::format("/usr/bin/python3 '{}' '{}' '{}' 2>&1", (test::source_dir() / "tests/golden/validate.py").string(),
+                                          (test::source_dir() / "src/report/report.schema.json").string(), json);
+  std::string said;
+  FILE* out = ::popen(command.c_str(), "r");
+  ASSERT_NE(out, nullptr);
+  for (int c = std::fgetc(out); c != EOF; c = std::fgetc(out)) said += static_cast<char>(c);
+  const int status = ::pclose(out);
+  EXPECT_EQ(status, 0) << said;
+  EXPECT_EQ(said, fmt::format("{} reports are valid\n", words.size() - 3));
+}
+
+}  // namespace
+}  // namespace pullproof
