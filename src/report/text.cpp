@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "report/page.hpp"
 #include "report/steps.hpp"
@@ -116,9 +117,11 @@ class TextWriter {
     const auto found = of(v);
     if (found.empty()) return;
     heading(title, ink);
-    for (const Finding* f : found) {
+    for (std::size_t i = 0; i < found.size(); ++i) {
+      const Finding* f = found[i];
       page_.paragraph(2, {{fmt::format("{}: {}", f->subject, f->title), Ink::strong}});
       page_.paragraph(4, f->message);
+      while (!options_.full && i + 1 < found.size() && alike(*f, *found[i + 1])) page_.paragraph(4, found[++i]->message);
       if (!f->missing.empty()) page_.paragraph(4, fmt::format("Give: {}", f->missing));
       if (!f->change.empty()) page_.paragraph(4, fmt::format("Change: {}", f->change));
       std::string from(f->check);
@@ -144,6 +147,12 @@ class TextWriter {
     if (lines.empty()) return;
     heading("Not answered yet", Ink::bad);
     for (const auto& [why, checks] : lines) page_.paragraph(2, fmt::format("{}: {}", why, checks));
+  }
+
+  /// Whether two findings differ in what they say alone, and the rest need not be said twice.
+  static bool alike(const Finding& a, const Finding& b) {
+    const auto rest = [](const Finding& f) { return std::tie(f.subject, f.check, f.change, f.missing, f.cite.clause, f.basis, f.where.line); };
+    return rest(a) == rest(b);
   }
 
   void passes() {
