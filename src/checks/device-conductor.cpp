@@ -94,7 +94,8 @@ extern const Check check_device_conductor{
              "nameplate set the device instead.",
     .formula = "In <= standard rating at or next above Iz, and <= the fixed limit for small conductors",
     .reads = "breaker.rating, breaker.kind, breaker.marked_for_small, load.appliance, load.receptacles, load.maximum_device, "
-             "circuit.path, circuit.wire, and all that ampacity reads",
+             "circuit.path, circuit.wire, breaker.terminals, load.terminals, raceway.place, raceway.ambient, raceway.length, cable.type, "
+             "cable.place, cable.bundled",
     .rules = "ocpd-conductor, next-size-up, over-800, small-conductors, small-conductors-devices, small-conductor-relief, "
              "standard-ratings, cord-protection, range-conductor, appliances, ampacity",
     .run = run};

@@ -42,7 +42,7 @@ extern const Check check_interrupting_rating{
              "current available where it stands. What is fed by a feeder sees less than the supply: how much less "
              "is worked out where the device does not interrupt even the supply's.",
     .formula = "Icn >= Ik",
-    .reads = "supply.available_fault, breaker.interrupting, breaker.kind, circuit.fed_by, and the feeder's path and wire",
+    .reads = "supply.available_fault, breaker.interrupting, breaker.kind, circuit.fed_by, circuit.path, circuit.wire, raceway.length",
     .rules = "interrupting-rating, unmarked-interrupting, fault-current-withstand",
     .run = run};
 
