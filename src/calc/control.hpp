@@ -49,9 +49,12 @@ inline constexpr auto drop = formula("voltage lost in the loop", "Vd", "I * R", 
 inline constexpr auto drop_shared = formula("voltage lost, own conductor and common", "Vd", "I * Ra + (I + Io) * Rc",
     {"I", "Ra", "Io", "Rc"},
     [](Current i, Resistance own, Current others, Resistance common) -> Voltage { return i * own + (i + others) * common; });
+/// Side by side on the same two conductors, which carry the current of all.
+inline constexpr auto drop_together = formula("voltage lost in the loop that they share", "Vd", "(I + Io) * R", {"I", "Io", "R"},
+    [](Current i, Current others, Resistance r) -> Voltage { return (i + others) * r; });
 inline constexpr auto voltage_left = formula("voltage at the device", "V", "Vs - Vd", {"Vs", "Vd"},
     [](Voltage source, Voltage lost) -> Voltage { return source - lost; });
-inline constexpr auto left_by_others = formula("source voltage less what the others lose in the common", "Vo", "Vs - Io * Rc",
+inline constexpr auto left_by_others = formula("source voltage less what the others lose in what they share", "Vo", "Vs - Io * Rc",
     {"Vs", "Io", "Rc"}, [](Voltage source, Current others, Resistance common) -> Voltage { return source - others * common; });
 /// The larger root of V² − Vs·V + S·R = 0; the smaller one is not stable. At the most power the two meet.
 inline constexpr auto voltage_of_power = formula("voltage at the device", "V", "(Vs + sqrt(max(0, Vs * Vs - 4 * S * R))) / 2",
@@ -78,6 +81,11 @@ inline constexpr auto longest_shared = formula("longest run", "Lx", "1000 * (Vs 
     {"Vs", "Vm", "I", "r", "Io", "rc"},
     [](Voltage vs, Voltage lowest, Current i, ResistancePerLength r, Current others, ResistancePerLength common) -> Length {
       return (vs - lowest) / (i * r + (i + others) * common);
+    });
+inline constexpr auto longest_together = formula("longest run", "Lx", "1000 * (Vs - Vm) / ((I + Io) * (r + rc))",
+    {"Vs", "Vm", "I", "Io", "r", "rc"},
+    [](Voltage vs, Voltage lowest, Current i, Current others, ResistancePerLength r, ResistancePerLength common) -> Length {
+      return (vs - lowest) / ((i + others) * (r + common));
     });
 /// Below half the source's voltage a load of constant power does not hold, however low it may go.
 inline constexpr auto longest_of_power = formula("longest run", "Lx",

@@ -248,7 +248,13 @@ void run(Context& cx, const Control& c) {
   const auto row = types.find(*k.type);
   if (!row) return judge_power_method(cx, c, klass);
   const std::string_view listed = types.cell(*row, "listed").text();
-  if (listed == "mark") cx.needs_input("control.cable.type", cx.text("{} cable has its type in its mark: read whether it says CL2, CL2R or CL2P", *k.type));
+  if (listed == "mark") {
+    Stop stop;
+    stop.message = cx.text("{} cable has its type in its mark: read whether it says CL2, CL2R or CL2P", *k.type);
+    stop.missing = "control.cable.type";
+    stop.where = k.type.where;
+    throw stop;
+  }
   if (listed == "no") {
     cx.fail(cx.text("{} is no listed cable for buildings", *k.type), use_instead(cx, needed_type(cx, klass == 3 ? 3 : 2, {})), cx.cite("control-cable-listing"), k.type.where);
     return;

@@ -43,6 +43,8 @@ Traced<Length> longest_run(Context& cx, const Control& c, const derive::Network&
     return cx.apply(calc::control::longest, unit, ohm, n.source, d.lowest, *current, n.loop.own, n.loop.common);
   if (n.devices.size() == 1)
     return cx.apply(calc::control::longest_of_power, unit, ohm, n.source, d.lowest, *device.power, n.loop.own, n.loop.common);
+  if (constant_current && others_constant && a.others && n.together)
+    return cx.apply(calc::control::longest_together, unit, ohm, n.source, d.lowest, *current, *a.others, n.loop.own, n.loop.common);
   if (constant_current && others_constant && a.others)
     return cx.apply(calc::control::longest_shared, unit, ohm, n.source, d.lowest, *current, n.loop.own, *a.others, n.loop.common);
   return cx.working().choice("longest run", "Lx", longest_by_halving(n, d), unit, "found by halving, all loads solved together", ohm);
@@ -130,10 +132,8 @@ void run(Context& cx, const Control& c) {
     cx.not_applicable("what the device draws is not given; its maker's limit of the run stands in for the drop");
     return;
   }
-  derive::Network n;
-  n.source = derive::source_voltage(cx, c);
-  n.devices = derive::devices_of(cx, c, n.source);
-  n.loop = derive::loop_of(cx, c);
+  const auto source = derive::source_voltage(cx, c);
+  const derive::Network n = derive::network_of(cx, c, source, derive::devices_of(cx, c, source));
   for (std::size_t k = 0; k < n.devices.size(); ++k) {
     if (n.devices[k].runs()) judge(cx, c, n, k, Moment::running);
     if (n.devices[k].inrush) judge(cx, c, n, k, Moment::pulling_in);
@@ -152,7 +152,7 @@ extern const Check check_control_drop{
              "allows; where the maker says neither, a usual limit is advice. Loads are taken to draw in phase, which loses the most.",
     .formula = "V = Vs - I * R, R = 2 * L * r; constant power: V^2 - Vs * V + S * R = 0; shared: V = Vs - I * Ra - (I + Io) * Rc; V >= Vm",
     .reads = "control.source.voltage, control.length, control.path, raceway.length, raceway.ambient, control.cable.size, "
-             "control.cable.common_size, control.cable.resistance, control.cable.material, control.cable.stranding, "
+             "control.cable.common_size, control.cable.conductors, control.cable.resistance, control.cable.material, control.cable.stranding, "
              "control.cable.temperature, control.load, control.also, control.allowed_drop",
     .rules = "small-gauge, metric-conductors, conductor-properties, conductor-material, copper-temperature, resistance-temperature, "
              "control-temperature, control-stranding, control-material, control-sizes, control-manual, control-drop, control-pickup, "

@@ -161,11 +161,23 @@ void judge_grounding(Context& cx, const Control& c) {
             c.source.voltage.where);
 }
 
+/// The highest voltage is no lower than the nominal one.
+void judge_voltages(Context& cx, const Control& c) {
+  const ControlSource& s = c.source;
+  if (!s.maximum_voltage || !s.voltage || at_least(*s.maximum_voltage, s.voltage->volts)) return;
+  Stop stop;
+  stop.message = cx.text("the highest voltage, {}, is below the nominal {}; without load it is no lower", s.maximum_voltage.text, s.voltage.text);
+  stop.missing = "control.source.maximum_voltage";
+  stop.where = s.maximum_voltage.where;
+  throw stop;
+}
+
 void run(Context& cx, const Control& c) {
   const bool known = c.source.control_class || c.source.voltage || c.source.rating || c.source.current;
   if (!known) return void(cx.not_applicable("nothing is given about the source"));
   cx.need(c.source.control_class, "control.source.class", "the class of a circuit follows its source");
   const int klass = static_cast<int>(*c.source.control_class);
+  judge_voltages(cx, c);
   judge_grounding(cx, c);
   judge_capacity(cx, c);
   if (klass == 1) judge_class1(cx, c);

@@ -1,31 +1,16 @@
+#include "derive/scope.hpp"
 #include "derive/wiring.hpp"
 #include "engine/check.hpp"
 
 namespace pullproof {
 namespace {
 
-bool names(std::string_view text, std::string_view word) {
-  for (std::size_t at = text.find(word); at != std::string_view::npos; at = text.find(word, at + 1)) {
-    const auto letter = [&](std::size_t i) { return i < text.size() && text[i] >= 'a' && text[i] <= 'z'; };
-    if ((at == 0 || !letter(at - 1)) && !letter(at + word.size())) return true;
-  }
-  return false;
-}
-
 void run(Context& cx, const Circuit& c) {
-  const auto t = cx.table("outside-scope");
-  const auto look = [&](std::string_view text) {
-    for (std::size_t r = 0; r < t.rows(); ++r)
-      if (names(text, t.cell(r, "word").text()))
-        cx.not_covered(cx.text("{} is outside what is checked here: read {} and ask the authority having jurisdiction",
-                               t.cell(r, "what").text(), t.cell(r, "article").text()),
-                       cx.edition().cite(t, r, t.column("article")));
-  };
-  if (c.load.appliance) look(*c.load.appliance);
-  if (c.load.place) look(c.load.place.text);
+  if (c.load.appliance) derive::stop_outside_scope(cx, *c.load.appliance);
+  if (c.load.place) derive::stop_outside_scope(cx, c.load.place.text);
   for (const Stretch& s : c.path)
-    if (const auto& p = derive::place_of(s)) look(p.text);
-  cx.pass("nothing here is known to lie outside what is checked", cx.edition().cite(t));
+    if (const auto& p = derive::place_of(s)) derive::stop_outside_scope(cx, p.text);
+  cx.pass("nothing here is known to lie outside what is checked", cx.edition().cite(cx.table("outside-scope")));
 }
 
 }  // namespace

@@ -63,6 +63,15 @@ std::vector<calc::control::Draw> draws_of(const std::vector<ControlDevice>& devi
   return draws;
 }
 
+/// The voltages at all loads while `k` is looked at.
+std::optional<std::vector<Voltage>> voltages_with(const Network& n, std::size_t k, Moment moment, Length l, ResistancePerLength own,
+                                                  ResistancePerLength common) {
+  const auto draws = draws_of(n.devices, k, moment);
+  if (draws.size() == 1) return calc::control::voltages_together(n.source.value, l * (own + common), Resistance{}, draws);
+  if (n.together) return calc::control::voltages_together(n.source.value, Resistance{}, l * (own + common), draws);
+  return calc::control::voltages_together(n.source.value, l * own, l * common, draws);
+}
+
 Traced<Current> sum_of(Context& cx, const std::vector<Traced<Current>>& currents, std::string_view name) {
   Traced<Current> sum = currents.front();
   for (std::size_t i = 1; i < currents.size(); ++i)
@@ -85,8 +94,7 @@ std::optional<Traced<Current>> others_current(Context& cx, const Network& n, std
     if (!d.power) currents.push_back(running_current(d));
   }
   if (constant) return sum_of(cx, currents, name);
-  const auto volts = calc::control::voltages_together(n.source.value, n.loop.length.value * n.loop.own.value,
-                                             n.loop.length.value * n.loop.common.value, draws_of(n.devices, k, moment));
+  const auto volts = voltages_with(n, k, moment, n.loop.length.value, n.loop.own.value, n.loop.common.value);
   if (!volts) return std::nullopt;
   for (std::size_t j = 0; j < n.devices.size(); ++j) {
     const ControlDevice& d = n.devices[j];
@@ -119,10 +127,22 @@ std::vector<ControlDevice> devices_of(Context& cx, const Control& c, const Trace
 
 bool draws_constant_current(const ControlDevice& d, Moment moment) { return moment == Moment::pulling_in || !d.power; }
 
+Network network_of(Context& cx, const Control& c, const Traced<Voltage>& source, const std::vector<ControlDevice>& devices) {
+  Network n{loop_of(cx, c), source, devices, false};
+  if (devices.size() == 1) return n;
+  const double needed = static_cast<double>(devices.size()) + 1;
+  if (!c.cable.conductors) {
+    cx.assume("conductors", "control.cable.conductors is not given: each load is taken to have a conductor of its own, and all of them one common");
+  } else if (*c.cable.conductors < needed) {
+    n.together = true;
+    cx.assume("conductors", cx.text("{} loads on {} conductors: taken as side by side on two of them, which carry the current of all", devices.size(),
+                                    c.cable.conductors.text));
+  }
+  return n;
+}
+
 std::optional<Voltage> voltage_with(const Network& n, std::size_t k, Moment moment, Length l, ResistancePerLength own, ResistancePerLength common) {
-  const auto draws = draws_of(n.devices, k, moment);
-  const bool alone = draws.size() == 1;
-  const auto volts = calc::control::voltages_together(n.source.value, alone ? l * (own + common) : l * own, alone ? Resistance{} : l * common, draws);
+  const auto volts = voltages_with(n, k, moment, l, own, common);
   if (!volts) return std::nullopt;
   return (*volts)[k];
 }
@@ -137,6 +157,9 @@ Arrival arrival_at(Context& cx, const Network& n, std::size_t k, Moment moment) 
   if (!alone) {
     out.others = others_current(cx, n, k, moment);
     if (!out.others) return out;
+  }
+  if (n.together) common = n.loop.resistance;
+  if (!alone && !n.together) {
     const auto part = [&](const Traced<ResistancePerLength>& r, std::string_view name, std::string_view symbol) {
       const auto x = cx.apply(calc::control::one_way, units::ohm, ohm, n.loop.length, r);
       cx.working().rename(x.step, name, symbol);
@@ -147,8 +170,9 @@ Arrival arrival_at(Context& cx, const Network& n, std::size_t k, Moment moment) 
   }
   if (draws_constant_current(d, moment)) {
     const Traced<Current>& i = moment == Moment::pulling_in ? *d.inrush : running_current(d);
-    const auto lost = alone ? cx.apply(calc::control::drop, units::volt, ohm, i, n.loop.resistance)
-                            : cx.apply(calc::control::drop_shared, units::volt, ohm, i, own, *out.others, common);
+    const auto lost = alone        ? cx.apply(calc::control::drop, units::volt, ohm, i, n.loop.resistance)
+                      : n.together ? cx.apply(calc::control::drop_together, units::volt, ohm, i, *out.others, n.loop.resistance)
+                                   : cx.apply(calc::control::drop_shared, units::volt, ohm, i, own, *out.others, common);
     volts = cx.apply(calc::control::voltage_left, units::volt, ohm, n.source, lost);
   } else {
     const auto left = alone ? n.source : cx.apply(calc::control::left_by_others, units::volt, ohm, n.source, *out.others, common);
@@ -174,7 +198,7 @@ Traced<Current> total_current(Context& cx, const Control& c, const Traced<Voltag
       currents.push_back(running_current(d));
       continue;
     }
-    if (!network) network = Network{loop_of(cx, c), source, devices};
+    if (!network) network = network_of(cx, c, source, devices);
     const Arrival a = arrival_at(cx, *network, k, Moment::running);
     if (!a.voltage) cx.not_covered("no voltage at the loads is stable, so their current is not known", {});
     currents.push_back(cx.apply(calc::control::current_at_device, units::ampere, {}, *d.power, *a.voltage));

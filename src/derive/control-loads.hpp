@@ -32,7 +32,11 @@ struct Network {
   Loop loop;
   Traced<Voltage> source;
   std::vector<ControlDevice> devices;
+  /// Side by side on two conductors; else each load has a conductor of its own besides the common one.
+  bool together = false;
 };
+/// Too few conductors for one each and a common put several loads side by side, aloud.
+Network network_of(Context& cx, const Control& c, const Traced<Voltage>& source, const std::vector<ControlDevice>& devices);
 /// Which moment of a device is looked at; the others run meanwhile.
 enum class Moment : std::uint8_t { running, pulling_in };
 

@@ -193,7 +193,7 @@ bool wholly_in_raceway(const Control& c) {
 Traced<Voltage> cable_insulation(Context& cx, const Control& c) {
   constexpr std::string_view what = "insulation of the control conductors", symbol = "U";
   if (c.cable.insulation) return cx.given(what, symbol, c.cable.insulation, units::volt);
-  const std::string_view type = cx.need(c.cable.type, "control.cable.type", "or control.cable.insulation: what it is insulated for decides where it may be");
+  const std::string_view type = cx.need(c.cable.type, "control.cable.type", "it, or control.cable.insulation, says what the run is insulated for");
   const auto from = [&](std::string_view table) -> std::optional<Traced<Voltage>> {
     if (!cx.has_table(table)) return std::nullopt;
     const auto t = cx.table(table);

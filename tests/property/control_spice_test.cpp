@@ -20,7 +20,8 @@ struct Load {
 struct Line {
   double volts = 24, feet = 100;
   double own = 6.385, common = 6.385;  // ohm/kft
-  std::vector<Load> loads;
+  std::vector<Load> loads{};
+  bool together = false;  // side by side on two conductors
 };
 
 /// The voltages at the loads by simulation.
@@ -28,11 +29,14 @@ std::vector<double> simulated(const Line& line) {
   std::string text = fmt::format("* control run\nV1 s 0 dc {:.12g}\nRc c 0 {:.15g}\n", line.volts, line.common * line.feet / 1000);
   std::string ask, start = ".nodeset v(c)=0";
   for (std::size_t k = 0; k < line.loads.size(); ++k) {
-    text += fmt::format("R{} s d{} {:.15g}\n", k, k, line.own * line.feet / 1000);
-    if (line.loads[k].power) text += fmt::format("B{} d{} c I = {:.12g} / max(v(d{})-v(c), 0.01)\n", k, k, line.loads[k].amount, k);
-    else text += fmt::format("I{} d{} c dc {:.12g}\n", k, k, line.loads[k].amount);
-    start += fmt::format(" v(d{})={:.6g}", k, line.volts);
-    ask += fmt::format("let v{0} = v(d{0})-v(c)\nprint v{0}\n", k);
+    const std::size_t node = line.together ? 0 : k;
+    if (node == k) {
+      text += fmt::format("R{} s d{} {:.15g}\n", k, k, line.own * line.feet / 1000);
+      start += fmt::format(" v(d{})={:.6g}", k, line.volts);
+    }
+    if (line.loads[k].power) text += fmt::format("B{0} d{1} c I = {2:.12g} / max(v(d{1})-v(c), 0.01)\n", k, node, line.loads[k].amount);
+    else text += fmt::format("I{} d{} c dc {:.12g}\n", k, node, line.loads[k].amount);
+    ask += fmt::format("let v{} = v(d{})-v(c)\nprint v{}\n", k, node, k);
   }
   text += start + "\n.options reltol=1e-12 abstol=1e-15 vntol=1e-13 itl1=500\n.control\nset numdgt=15\nop\n" + ask + "quit\n.endc\n.end\n";
   const auto values = test::ngspice(text);
@@ -82,6 +86,11 @@ TEST(ControlAgainstSpice, MixedOnOneCommon) {
   expect_agree({24, 200, 6.385, 2.525, {{true, 12}, {false, 0.4}, {true, 5}, {false, 0.1}}}, "size = \"18 AWG\", common_size = \"14 AWG\"");
 }
 
+TEST(ControlAgainstSpice, SideBySideOnTwoConductors) {
+  expect_agree({24, 200, 6.385, 6.385, {{false, 0.4}, {false, 0.5}}, true}, "size = \"18 AWG\", conductors = 2");
+  expect_agree({24, 200, 6.385, 6.385, {{true, 12}, {false, 0.5}, {true, 3}}, true}, "size = \"18 AWG\", conductors = 2");
+}
+
 TEST(ControlAgainstSpice, ManyAtRandom) {
   std::mt19937 random(20261125);
   const auto between = [&](double low, double high) { return low + (high - low) * static_cast<double>(random()) / 4294967296.0; };
@@ -93,7 +102,7 @@ TEST(ControlAgainstSpice, ManyAtRandom) {
   int stable = 0;
   for (int n = 0; n < 60; ++n) {
     const Size &own = sizes[random() % 5], &common = sizes[random() % 5];
-    Line line{between(10, 30), between(5, 400), own.ohms, common.ohms, {}};
+    Line line{between(10, 30), between(5, 400), own.ohms, common.ohms, {}, false};
     const std::size_t count = 1 + random() % 4;
     double amperes = 0;
     for (std::size_t k = 0; k < count; ++k) {
