@@ -10,6 +10,7 @@ void run(Context& cx, const Circuit& c) {
     cx.not_applicable(derive::is_feeder(c) ? "a feeder: its branch circuits are looked at" : "no disconnect that is mounted is described");
     return;
   }
+  if (derive::feeds_unknown(c)) return void(cx.not_applicable("what it feeds is asked for once, by the check of the disconnect"));
   if (derive::disconnect_rule(cx, c) != "cooling-disconnect") {
     cx.not_applicable("not the disconnect of cooling equipment");
     return;

@@ -88,6 +88,7 @@ void run(Context& cx, const Circuit& c) {
                                                                          : "no disconnect is described");
     return;
   }
+  if (derive::feeds_unknown(c)) return void(cx.not_applicable("what it feeds is asked for once, by the check of the disconnect"));
   const std::string_view rule = derive::disconnect_rule(cx, c);
   if (rule.empty()) {
     cx.not_applicable("receptacles need no disconnect of their own");

@@ -21,7 +21,9 @@ void run(Context& cx, const Supply& s) {
     open = true;
   }
   if (open) return;
-  if (!told) cx.needs_input("supply.openings_closed", "unused holes of the panel and of boxes are closed (box.openings_closed for a box)");
+  if (!told && s.panel.where) cx.needs_input("supply.openings_closed", "the panel is described, but not whether its unused holes are closed");
+  if (!told)  // not known before the work is done: what is wanted is said
+    return void(cx.advise("nothing is said of unused openings (supply.openings_closed, box.openings_closed)", change, cite));
   cx.pass("unused openings are closed", cite, s.openings_closed.where);
 }
 

@@ -12,6 +12,7 @@ void run(Context& cx, const Circuit& c) {
     cx.not_applicable(derive::is_feeder(c) ? "a feeder: its branch circuits are looked at" : "no disconnect that is worked on is described");
     return;
   }
+  if (derive::feeds_unknown(c)) return void(cx.not_applicable("what it feeds is asked for once, by the check of the disconnect"));
   const bool cooling = derive::disconnect_rule(cx, c) == "cooling-disconnect";
   const bool asked = cooling && cx.flag("cooling-disconnect", "working-space");
   if (!d.working_space.where) {

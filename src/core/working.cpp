@@ -46,9 +46,10 @@ Step& Working::label(Step::Kind kind, std::string_view name, std::string_view sy
   return s;
 }
 
+// A step never rests on itself: the walk over inputs would not end.
 void Working::because_of(StepId step, StepId on) {
   Step& s = steps_[step];
-  if (on == no_step || s.input_count == Step::most_inputs) return;
+  if (on == no_step || on == step || s.input_count == Step::most_inputs) return;
   s.inputs[s.input_count++] = on;
 }
 

@@ -12,6 +12,8 @@ std::string_view disconnect_rule(Context& cx, const Circuit& c) {
   cx.needs_input("load.appliance", "what it feeds decides which disconnect it needs");
 }
 
+bool feeds_unknown(const Circuit& c) { return !c.load.appliance && !has_motors(c) && !c.load.receptacles.value_or(false); }
+
 bool small_charger(Context& cx, const Circuit& c) {
   const Line line = line_of(cx, c);
   const auto volts = cx.parameter("vehicle-charger-disconnect", "voltage", units::volt);

@@ -8,6 +8,9 @@ namespace pullproof::derive {
 /// for a circuit that feeds receptacles and no appliance. Needs the appliance.
 std::string_view disconnect_rule(Context& cx, const Circuit& c);
 
+/// Whether the case does not say what the circuit feeds, which the check of the disconnect itself asks for.
+bool feeds_unknown(const Circuit& c);
+
 /// Whether a charger is small enough in amperes and volts that its article asks for no disconnect.
 bool small_charger(Context& cx, const Circuit& c);
 

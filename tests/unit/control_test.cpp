@@ -19,7 +19,6 @@ namespace run = calc::control;
 constexpr Voltage volts(double v) { return Voltage::from_value(v); }
 constexpr Resistance ohms(double r) { return Resistance::from_value(r); }
 constexpr Power watts(double p) { return Power::from_value(p); }
-constexpr Current amperes(double i) { return Current::from_value(i); }
 
 TEST(ControlFormulas, TheRootSolvesTheEquation) {
   for (const double s : {0.1, 5.0, 20.0, 71.9, 72.0}) {
