@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
+#include <stdexcept>
 
 namespace pullproof {
 namespace {
@@ -73,7 +75,18 @@ class Runner {
     } catch (const Stop& stop) {
       cx.stopped(stop);
       if (stop.verdict == Verdict::fail) stumbles_.push_back({report_.findings.size() - 1, stop.owner});
+    } catch (const std::out_of_range& e) {  // a rules folder of one's own may lack a column, or hold a text for a number
+      cx.stopped(unexpected_rules(e));
+    } catch (const std::bad_optional_access& e) {
+      cx.stopped(unexpected_rules(e));
     }
+  }
+
+  Stop unexpected_rules(const std::exception& e) {
+    Stop s;
+    s.verdict = Verdict::not_covered;
+    s.message = report_.texts->format("the rule data is not what this check expects: {}", e.what());
+    return s;
   }
 
   Report& report_;
