@@ -45,7 +45,7 @@ std::vector<Golden> goldens() {
 }
 
 /// The command, what it prints and its exit status, as a person would see them.
-std::string transcript(const Golden& g) {
+std::string all_it_says(const Golden& g) {
   const auto r = test::run(g.words);
   std::string s = "$ pullproof";
   for (const std::string& w : g.words) s += " " + w;
@@ -58,7 +58,7 @@ class Goldens : public testing::TestWithParam<Golden> {};
 
 TEST_P(Goldens, PrintsTheSame) {
   const fs::path file = test::source_dir() / "tests/golden/expected" / (GetParam().name + ".txt");
-  const std::string now = transcript(GetParam());
+  const std::string now = all_it_says(GetParam());
   if (std::getenv("PULLPROOF_UPDATE_GOLDEN") != nullptr) {
     std::ofstream(file, std::ios::binary) << now;
     return;
