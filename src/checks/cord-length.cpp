@@ -1,19 +1,40 @@
 #include "derive/laying.hpp"
+#include "derive/outlet.hpp"
 #include "engine/check.hpp"
 
 namespace pullproof {
 namespace {
 
-void run(Context& cx, const Circuit& c) {
+/// The cord that ends the path, or null.
+const Cable* last_cord(Context& cx, const Circuit& c) {
   const Stretch* last = c.path.empty() ? nullptr : &c.path.back();
-  if (last == nullptr || last->cable == nullptr) return void(cx.not_applicable("no cord ends its path"));
+  if (last == nullptr || last->cable == nullptr) return nullptr;
   derive::type_of(cx, Way(*last->cable));
-  if (!derive::is_cord(cx, *last->cable)) return void(cx.not_applicable("no cord ends its path"));
+  return derive::is_cord(cx, *last->cable) ? last->cable : nullptr;
+}
+
+/// The cord that comes with a room air conditioner has a longest length by its voltage.
+void room_unit(Context& cx, const Circuit& c, const Given<Length>& length) {
+  constexpr std::string_view rule = "room-air-conditioner-cord";
+  const bool low = derive::line_of(cx, c).to_neutral;
+  const auto have = cx.given("length of the cord", "L", length, units::foot);
+  const auto most = cx.parameter(rule, low ? "length-120v" : "length-240v", "longest cord", "Lmax", units::foot);
+  Finding& f = cx.require(have, Must::at_most, most, cx.cite(rule), length.where);
+  if (f.verdict == Verdict::fail) f.change = cx.text("use a unit with a cord of at most {}, on a receptacle near it", shown(cx.working().steps()[most.step]));
+}
+
+void run(Context& cx, const Circuit& c) {
+  const Cable* cord = last_cord(cx, c);
+  const Given<Length>& length = c.load.cord_length || cord == nullptr ? c.load.cord_length : cord->length;
+  if (cord == nullptr && !length) return void(cx.not_applicable("no cord ends its path"));
   if (!c.load.appliance) return void(cx.not_applicable("the case does not say which appliance it is"));
+  if (derive::appliance_word(cx, c, "disconnect") == "room-air-conditioner-plug") {
+    cx.need(length, "load.cord_length", "the cord of a room air conditioner has a longest length");
+    return room_unit(cx, c, length);
+  }
   const auto t = cx.table("cord-lengths");
   const auto row = t.find(*c.load.appliance);
   if (!row) return void(cx.not_applicable(cx.text("no length is set for the cord of a {}", *c.load.appliance), cx.edition().cite(t)));
-  const Given<Length>& length = last->cable->length;
   cx.need(length, "cable.length", cx.text("the cord of a {} has a shortest and a longest length", *c.load.appliance));
   const auto have = cx.given("length of the cord", "L", length, units::inch);
   const Citation cite = cx.edition().cite(t);
@@ -32,10 +53,11 @@ extern const Check check_cord_length{
     .id = "cord-length",
     .title = "Length of an appliance's cord",
     .about = "Built-in kitchen appliances may have a cord of a certain length: long enough to pull them out, too short to get caught. The cord "
-             "that ends the path is held against the lengths for its appliance.",
+             "that ends the path, or the one that comes with the appliance, is held against the lengths for it. That of a room air "
+             "conditioner has a longest length by its voltage.",
     .formula = "Lmin <= L <= Lmax",
-    .reads = "circuit.path, cable.type, cable.length, load.appliance",
-    .rules = "cord-lengths, cable-types",
+    .reads = "circuit.path, cable.type, cable.length, load.appliance, load.cord_length, circuit.voltage",
+    .rules = "cord-lengths, room-air-conditioner-cord, cable-types, appliances",
     .run = run};
 
 }  // namespace pullproof

@@ -129,6 +129,7 @@ struct Circuit {
   CircuitMeasured measured;
   Given<bool> multiwire;           ///< it feeds loads from more than one line to one neutral
   const Circuit* feeder = nullptr;  ///< set when names are linked
+  Given<Purpose> purpose;
   Given<bool> individual;           ///< it feeds this load alone
   Given<Length> extension;          ///< wire added to a circuit that was there, without a new outlet
   std::vector<Share> also_feeds;

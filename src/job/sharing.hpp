@@ -15,6 +15,9 @@ enum class Occupancy : std::uint8_t {
 };
 enum class ShareKind : std::uint8_t { fixed, portable, lighting, auxiliary, air_conditioning };
 
+/// What a dwelling has certain circuits for.
+enum class Purpose : std::uint8_t { small_appliance, laundry, bathroom, garage, general };
+
 /// Another load on the same circuit.
 struct Share {
   Given<std::string_view> name;

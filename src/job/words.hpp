@@ -212,6 +212,14 @@ struct Words<Occupancy> {
       {"other", Occupancy::other}};
 };
 template <>
+struct Words<Purpose> {
+  static constexpr std::pair<std::string_view, Purpose> all[] = {{"small appliance", Purpose::small_appliance},
+                                                                 {"laundry", Purpose::laundry},
+                                                                 {"bathroom", Purpose::bathroom},
+                                                                 {"garage", Purpose::garage},
+                                                                 {"general", Purpose::general}};
+};
+template <>
 struct Words<ShareKind> {
   static constexpr std::pair<std::string_view, ShareKind> all[] = {{"fixed", ShareKind::fixed},
                                                                    {"portable", ShareKind::portable},

@@ -57,7 +57,7 @@ void describe(V& v, Load& l) {
   v.field("public_use", l.public_use, "true when the public uses it");
   v.field("power_conversion", l.power_conversion, "true for a variable-speed (inverter) compressor");
   v.field("controls_within_reach", l.controls_within_reach, "room air conditioner: true when its controls are within 6 ft of the floor and reachable");
-  v.field("cord_length", l.cord_length, "length of its cord", 0.01, 100);
+  v.field("cord_length", l.cord_length, "length of the cord that comes with it; a cord of your own is the last cable of the path", 0.01, 100);
   v.field("nonlinear", l.nonlinear, "true when most of the load draws harmonic current");
   v.field("receptacles", l.receptacles, "true when the circuit feeds more than one receptacle for portable loads");
 }
@@ -110,6 +110,7 @@ void describe(V& v, Circuit& c) {
   v.field("voltage", c.voltage, "voltage between its conductors", 1, 1000);
   v.field("phases", c.phases, "1 or 3", 1, 3);
   v.field("multiwire", c.multiwire, "true when it feeds loads from more than one line to one neutral");
+  v.field("purpose", c.purpose, "in a dwelling: small appliance (kitchen and dining receptacles), laundry, bathroom, garage or general");
   v.field("individual", c.individual, "true when it feeds nothing but this load");
   v.tables("also_feeds", c.also_feeds, "other loads on it");
   v.field("extension", c.extension, "wire added to a circuit that was there, without a new outlet or device", 0, 1500);
