@@ -32,7 +32,7 @@ Kind kind_of(Context& cx, const Circuit& c) {
 
 class ServiceSum {
  public:
-  ServiceSum(Context& cx, const Supply& supply) : cx_(cx), supply_(supply), service_(supply.service) {
+  ServiceSum(Context& cx, const Supply& supply) : cx_(cx), service_(supply.service) {
     gather();
   }
 
@@ -298,7 +298,6 @@ class ServiceSum {
   }
 
   Context& cx_;
-  const Supply& supply_;
   const Service& service_;
   std::vector<Item> items_;
 };

@@ -116,7 +116,9 @@ TEST_P(CheckCases, SituationsAreWhatTheirNamesSay) {
                                                                  {"not-applicable", {"not applicable"}},
                                                                  {"missing-input", {"needs input"}}};
   // A check that needs nothing from the case has a missing-input case that expects nothing.
-  for (const auto& [stem, allowed] : verdicts) {
+  for (const auto& entry : verdicts) {
+    const std::string& stem = entry.first;
+    const std::vector<std::string>& allowed = entry.second;
     const fs::path file = folder / (stem + ".toml");
     if (!fs::exists(file)) continue;
     const Situation s = read_situation(test::read_text(file));
