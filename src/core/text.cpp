@@ -43,6 +43,13 @@ int decimals_for(double value, int unit_decimals) {
   return std::clamp(4 - magnitude, unit_decimals, 9);
 }
 
+int decimals_to_redo(double value, double redone, int decimals) {
+  if (!std::isfinite(value) || !std::isfinite(redone)) return decimals;
+  constexpr double nearly = 0.999;
+  while (decimals > 0 && std::abs(round_half_up(value, decimals) - redone) > nearly / power_of_ten(decimals)) --decimals;
+  return decimals;
+}
+
 std::string brief_number(double value, double other) {
   const double a = std::abs(value);
   int decimals = a == 0 || !std::isfinite(a) ? 1 : std::clamp(2 - static_cast<int>(std::floor(std::log10(a))), 1, 9);

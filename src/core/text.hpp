@@ -21,6 +21,10 @@ std::string number_text(double value, int decimals);
 /// The decimals that show at least `unit_decimals` places and at least five significant digits.
 int decimals_for(double value, int unit_decimals);
 
+/// As many of `decimals` as a reader can confirm who redoes the sum from printed inputs and gets `redone`: the last
+/// place shown is off by less than one.
+int decimals_to_redo(double value, double redone, int decimals);
+
 /// As `number_text`, for sentences: three significant digits or one decimal, whichever is more, and as many
 /// more as it takes to tell `value` from `other`.
 std::string brief_number(double value, double other);

@@ -129,9 +129,11 @@ class Working {
   Traced<Q> apply(const Formula<N, Fn>& f, const Unit<Q>& unit, const Citation& cite, const Traced<A>&... a) {
     static_assert(sizeof...(A) == N);
     const Q value = f.apply(a.value...);
+    const Q redone = f.apply(as_printed(a)...);
     Step& s = add(Step::Kind::formula, f.name, f.symbol, value, unit);
     s.expression = f.text;
     s.cite = cite;
+    s.decimals = decimals_to_redo(s.value, unit.show(redone), s.decimals);
     s.input_count = N;
     std::size_t i = 0;
     ((s.parameters[i] = f.parameters[i], s.inputs[i] = a.step, ++i), ...);
@@ -154,6 +156,14 @@ class Working {
   Basis weakest(StepId step) const;
 
  private:
+  /// A value as a reader of the report has it: rounded to what its step prints.
+  template <class Q>
+  Q as_printed(const Traced<Q>& a) const {
+    if (a.step == no_step) return a.value;
+    const Step& s = steps_[a.step];
+    if (s.value == 0 || !std::isfinite(s.value)) return a.value;
+    return from_raw<Q>(raw(a.value) * (round_half_up(s.value, s.decimals) / s.value));
+  }
   template <class Q>
   Step& add(Step::Kind kind, std::string_view name, std::string_view symbol, Q value, const Unit<Q>& unit) {
     Step& s = steps_.emplace_back();

@@ -2,9 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <iterator>
+#include <sstream>
 
 #include "code/edition.hpp"
 #include "job/read.hpp"
@@ -19,6 +21,22 @@ std::string read_text(const std::filesystem::path& file) {
 }
 
 std::filesystem::path source_dir() { return PULLPROOF_SOURCE_DIR; }
+
+std::vector<std::pair<std::string, std::string>> checked_cases() {
+  std::vector<std::pair<std::string, std::string>> out;
+  for (const char* folder : {"cases", "tests/checks"})
+    for (const auto& entry : std::filesystem::recursive_directory_iterator(source_dir() / folder)) {
+      if (entry.path().extension() != ".toml") continue;
+      const std::string file = entry.path().lexically_relative(source_dir()).generic_string();
+      out.emplace_back(file, "");
+      std::istringstream in(read_text(entry.path()));
+      const std::string_view mark = "# edition: ";
+      for (std::string line; std::getline(in, line);)
+        if (line.starts_with(mark)) out.emplace_back(file, line.substr(mark.size()));
+    }
+  std::sort(out.begin(), out.end());
+  return out;
+}
 
 namespace {
 std::shared_ptr<const Case> read_and_fit(const std::string& toml, std::string_view edition_id, const std::string& file,

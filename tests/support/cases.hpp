@@ -2,6 +2,8 @@
 // Reading and checking cases in tests.
 #include <filesystem>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "core/report.hpp"
 #include "engine/run.hpp"
@@ -12,6 +14,10 @@ namespace pullproof::test {
 std::string read_text(const std::filesystem::path& file);
 /// The source tree.
 std::filesystem::path source_dir();
+
+/// The cases that the tests of the checks and the examples hold, relative to the source tree, each under its own
+/// edition (an empty text) and under every other one that it names in a line "# edition: ...".
+std::vector<std::pair<std::string, std::string>> checked_cases();
 
 /// Reads and checks a case. `edition` overrides the case's. Complaints fail the test.
 Report check_text(const std::string& toml, std::string_view edition = {}, const std::string& file = "case.toml");

@@ -73,6 +73,15 @@ TEST(DecimalsFor, ShowsFiveDigitsAndAtLeastTheUnitsOwn) {
   EXPECT_EQ(decimals_for(1e300, 3), 3);
 }
 
+TEST(DecimalsToRedo, KeepsWhatTheInputsSupport) {
+  EXPECT_EQ(decimals_to_redo(0.82668, 0.826667, 5), 4);  // 0.992016 V / 120 V with 0.992 V printed
+  EXPECT_EQ(decimals_to_redo(15.625, 15.625, 3), 3);
+  EXPECT_EQ(decimals_to_redo(15.625, 16.7, 3), 0);
+  EXPECT_EQ(decimals_to_redo(15.625, 99, 3), 0);
+  EXPECT_EQ(decimals_to_redo(inf, 1, 3), 3);
+  EXPECT_EQ(decimals_to_redo(1, std::nan(""), 3), 3);
+}
+
 TEST(BriefNumber, IsShortButTellsTwoNumbersApart) {
   EXPECT_EQ(brief_number(20, 16), "20");
   EXPECT_EQ(brief_number(18.7512, 30), "18.8");

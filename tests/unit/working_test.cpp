@@ -29,6 +29,19 @@ TEST(Working, KeepsEveryStepWithItsInputs) {
   EXPECT_EQ(w.steps()[a.step].text, "12500 mA");
 }
 
+TEST(Working, PrintsNoMoreDigitsThanItsInputsSupport) {
+  Texts texts;
+  Working w(texts);
+  const auto a = w.choice("drop", "a", units::ampere.of(0.9920164), units::ampere, "picked", {});
+  const auto b = w.choice("ratio", "b", 1 / 120.0, units::factor, "picked", {});
+  const auto p = w.apply(product, units::ampere, {}, a, b);
+  const double redone = std::stod(number_text(w.steps()[a.step].value, w.steps()[a.step].decimals)) *
+                        std::stod(number_text(w.steps()[b.step].value, w.steps()[b.step].decimals));
+  const Step& s = w.steps()[p.step];
+  EXPECT_NEAR(std::stod(number_text(s.value, s.decimals)), redone, std::pow(10, -s.decimals));
+  EXPECT_DOUBLE_EQ(raw(p.value), 0.9920164 * (1 / 120.0));  // only the print is shortened, never the value
+}
+
 TEST(Working, RestsOnItsWeakestStep) {
   Texts texts;
   Working w(texts);
