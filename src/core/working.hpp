@@ -136,7 +136,7 @@ class Working {
     s.decimals = decimals_to_redo(s.value, unit.show(redone), s.decimals);
     s.input_count = N;
     std::size_t i = 0;
-    ((s.parameters[i] = f.parameters[i], s.inputs[i] = a.step, ++i), ...);
+    ((s.parameters[i] = f.parameters[i], s.inputs[i] = a.step < last() ? a.step : no_step, ++i), ...);
     return {value, last()};
   }
   /// A step without a number: a label from the case or a table, or why a row or branch was taken.
@@ -159,7 +159,7 @@ class Working {
   /// A value as a reader of the report has it: rounded to what its step prints.
   template <class Q>
   Q as_printed(const Traced<Q>& a) const {
-    if (a.step == no_step) return a.value;
+    if (a.step >= steps_.size()) return a.value;  // no step, or one of another sheet that is only tried out here
     const Step& s = steps_[a.step];
     if (s.value == 0 || !std::isfinite(s.value)) return a.value;
     return from_raw<Q>(raw(a.value) * (round_half_up(s.value, s.decimals) / s.value));
