@@ -42,6 +42,20 @@ TEST(Working, PrintsNoMoreDigitsThanItsInputsSupport) {
   EXPECT_DOUBLE_EQ(raw(p.value), 0.9920164 * (1 / 120.0));  // only the print is shortened, never the value
 }
 
+// A sum that is only tried out takes values from another sheet: their steps are none of this one's.
+TEST(Working, TakesAValueOfAnotherSheetWithoutItsStep) {
+  Texts texts;
+  Working other(texts), w(texts);
+  other.given("first", "f", units::ampere.of(1), units::ampere, "1 A", {});
+  const auto a = other.given("load", "a", units::ampere.of(1.0 / 3), units::ampere, "third", {});
+  const auto b = w.constant("factor", "b", 1.25, units::percent, {});
+  const auto p = w.apply(product, units::ampere, {}, a, b);
+  EXPECT_DOUBLE_EQ(raw(p.value), 1.25 / 3);
+  EXPECT_EQ(w.steps()[p.step].inputs[0], no_step);
+  EXPECT_EQ(w.steps()[p.step].inputs[1], b.step);
+  EXPECT_EQ(w.weakest(p.step), Basis::published);
+}
+
 TEST(Working, RestsOnItsWeakestStep) {
   Texts texts;
   Working w(texts);
