@@ -21,13 +21,13 @@ Traced<Current> fault_at_end(Context& cx, const Circuit& c) {
   const auto available = fault_at_start(cx, c);
   const Line line = line_of(cx, c);
   if (c.path.empty()) cx.needs_input("circuit.path", cx.text("the run of '{}' limits the fault current", *c.name));
-  constexpr double cold = 25;  // °C: what conductors have before they carry anything (common practice)
+  const Temperature cold = cx.parameter("fault-current-withstand", "cold", units::celsius);
   Resistance r{}, x{};
   for (const Stretch& s : c.path) {
     Conductors k = conductors_on(cx, c, s);
-    k.temperature.value = {cold};
+    k.temperature.value = cold;
     k.temperature.present = true;
-    k.temperature.text = "25 °C, cold";
+    k.temperature.text = cx.text("{} °C, cold", number_text(cold.celsius, 1));
     const Impedance z = impedance_of(cx, line, s, k);
     r += z.resistance.value;
     x += z.reactance.value;

@@ -10,6 +10,7 @@
 #include <map>
 
 #include "support/cases.hpp"
+#include "support/ngspice.hpp"
 
 namespace pullproof {
 namespace {
@@ -67,7 +68,7 @@ class Netlist {
       ask += fmt::format("let re{0} = real({1})\nlet im{0} = imag({1})\nprint re{0} im{0}\n", i, across);
     }
     text += ".control\nset numdgt=14\nac lin 1 60 60\n" + ask + "quit\n.endc\n.end\n";
-    const std::map<std::string, double> values = run(text);
+    const std::map<std::string, double> values = test::ngspice(text);
     double moved = 0;
     for (std::size_t i = 0; i < loads_.size(); ++i) {
       const auto re = values.find(fmt::format("re{}", i)), im = values.find(fmt::format("im{}", i));
@@ -80,21 +81,6 @@ class Netlist {
       loads_[i].across = now;
     }
     return moved;
-  }
-
-  static std::map<std::string, double> run(const std::string& text) {
-    const auto file = std::filesystem::path(testing::TempDir()) / fmt::format("pullproof-drop-{}.cir", reinterpret_cast<std::uintptr_t>(&text));
-    std::ofstream(file) << text;
-    std::map<std::string, double> values;
-    if (FILE* out = popen(fmt::format("ngspice -b '{}' 2>&1", file.string()).c_str(), "r")) {
-      char line[256], name[64];
-      double value = 0;
-      while (std::fgets(line, sizeof line, out) != nullptr)
-        if (std::sscanf(line, "%63s = %lf", name, &value) == 2) values[name] = value;
-      pclose(out);
-    }
-    std::filesystem::remove(file);
-    return values;
   }
 
   std::string body_;
