@@ -16,6 +16,7 @@ void run(Context& cx, const Circuit& c) {
     return;
   }
   const Citation cite = cx.cite("cooling-disconnect");
+  derive::wait_for_sight(cx, d, cite);
   bool good = true;
   const auto fault = [&](const Given<bool>& g, std::string_view message, std::string_view change) {
     if (!g.value_or(false)) return;

@@ -23,7 +23,7 @@ void run(Context& cx, const Circuit& c) {
     cx.not_applicable("not outdoors and not in a wet place");
     return;
   }
-  const Citation cite = cx.cite("wet-enclosure");
+  const Citation cite = cx.cite("wet-switch");
   if (!d.place) cx.assume("place of the disconnect", "disconnect.place is not given: it is taken to be where the load is", cite);
   cx.need(d.enclosure, "disconnect.enclosure", "outdoors and in wet places its enclosure keeps the rain out: say its type, \"3R\"");
   const auto t = cx.table("enclosure-types");
@@ -44,7 +44,7 @@ extern const Check check_disconnect_weather{
              "that keeps rain out, by its type.",
     .formula = "",
     .reads = "disconnect.kind, disconnect.place, disconnect.enclosure, load.place",
-    .rules = "wet-enclosure, enclosure-types",
+    .rules = "wet-switch, enclosure-types",
     .run = run};
 
 }  // namespace pullproof

@@ -34,7 +34,7 @@ extern const Check check_panel_working_space{
     .reads = "supply.system, supply.panel.working_space.depth, supply.panel.working_space.width, supply.panel.working_space.height, "
              "supply.panel.working_space.opposite, supply.panel.working_space.equipment_width, supply.panel.working_space.equipment_height, "
              "supply.panel.working_space.door_opens, supply.panel.working_space.storage",
-    .rules = "working-space",
+    .rules = "working-space, working-space-clear",
     .run = run};
 
 }  // namespace pullproof

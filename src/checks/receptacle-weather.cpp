@@ -5,8 +5,6 @@
 namespace pullproof {
 namespace {
 
-constexpr std::string_view rule = "receptacle-wet";
-
 /// One of the receptacles of a circuit.
 struct Subject {
   const Receptacle* receptacle = nullptr;
@@ -21,13 +19,13 @@ void judge(Context& cx, const Subject& s) {
   const Place& p = **s.place;
   const bool damp = p.has(Place::damp);
   const bool wet = p.has(Place::wet) || (derive::place_is(p, "outdoors") && !damp);
-  const Citation cite = cx.cite(rule);
   if (!damp && !wet) {
-    cx.not_applicable(cx.text("the {} is in a dry place", s.name), cite);
+    cx.not_applicable(cx.text("the {} is in a dry place", s.name), cx.cite("receptacle-damp"));
     return;
   }
   if (!s.rating) cx.needs_input(cx.text("{}.rating", s.key), "covers of small and large receptacles differ");
-  const bool small = derive::rating_listed(cx, rule, "ratings", *s.rating);
+  const bool small = derive::rating_listed(cx, wet ? "receptacle-wet" : "receptacle-damp", "ratings", *s.rating);
+  const Citation cite = cx.cite(!wet ? "receptacle-damp" : small ? "receptacle-wet" : "receptacle-wet-other");
   const Cover cover = cx.need(r.cover, cx.text("{}.cover", s.key), cx.text("the {} is in a {} place: in use, closed or plain", s.name, wet ? "wet" : "damp"));
   const bool while_in_use = wet && (small || !r.attended.value_or(false));
   const bool good = cover == Cover::in_use || (cover == Cover::closed && !while_in_use);
@@ -36,7 +34,7 @@ void judge(Context& cx, const Subject& s) {
   else
     cx.fail(cx.text("the cover of the {} is {}, in a {} place", s.name, cover == Cover::plain ? "plain" : "weatherproof only when closed", wet ? "wet" : "damp"),
             while_in_use ? "use a cover that is weatherproof with the plug in (cover = \"in use\")" : "use a weatherproof cover", cite, r.cover.where);
-  if (!small || (damp && !wet && !cx.flag(rule, "damp-weather-resistant"))) return;
+  if (!small || (!wet && !cx.flag("receptacle-damp", "weather-resistant"))) return;
   if (cx.need(r.weather_resistant, cx.text("{}.weather_resistant", s.key), cx.text("the {} is in a {} place and has to be marked WR", s.name, wet ? "wet" : "damp")))
     cx.pass(cx.text("the {} is weather-resistant", s.name), cite, r.weather_resistant.where);
   else
@@ -76,7 +74,7 @@ extern const Check check_receptacle_weather{
     .formula = "",
     .reads = "receptacle.place, receptacle.cover, receptacle.weather_resistant, receptacle.rating, receptacle.attended, "
              "service_receptacle.place, service_receptacle.cover, service_receptacle.weather_resistant, service_receptacle.rating, load.place",
-    .rules = "receptacle-wet, service-receptacle",
+    .rules = "receptacle-damp, receptacle-wet, receptacle-wet-other, service-receptacle",
     .run = run};
 
 }  // namespace pullproof

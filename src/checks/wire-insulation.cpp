@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <optional>
+
 #include "derive/wiring.hpp"
 #include "engine/check.hpp"
 
@@ -51,8 +53,10 @@ void conductors(Context& cx, const derive::Conductors& k, const Stretch& s) {
     return;
   }
   const std::string better = types_for(t, row, place);
+  const bool wet = m.moisture == Moisture::wet;
   cx.fail(cx.text("{} may not be where it is {}, as in '{}'", k.type, place, in),
-          better.empty() ? cx.text("use a type that is listed for {} places", place) : cx.text("use {}", better), cite, k.type_where, m.why);
+          better.empty() ? cx.text("use a type that is listed for {} places", place) : cx.text("use {}", better),
+          wet && !m.rule.empty() ? cx.cite(m.rule) : cite, k.type_where, m.why);
 }
 
 void cable(Context& cx, const derive::Conductors& k, const Stretch& s) {
@@ -70,11 +74,10 @@ void cable(Context& cx, const derive::Conductors& k, const Stretch& s) {
     if (t.cell(row, column).yes()) continue;
     const std::string better = cables_for(t, columns);
     const std::string_view where = column == "outdoors" || column == "buried" ? column : cx.text("where it is {}", column);
-    cx.fail(cx.text("{} may not be {}, as in '{}'", type, where, in),
-            better.empty() ? std::string_view("use wire that is listed for the place in a raceway")
-                           : cx.text("use {}, or wire that is listed for the place in a raceway", better),
-            cx.edition().cite(t, row, t.column(column)), k.cable->type.where, m.why);
-    return;
+    cx.fails_in("method-place", cx.text("{} may not be {}, as in '{}'", type, where, in),
+                better.empty() ? std::string_view("use wire that is listed for the place in a raceway")
+                               : cx.text("use {}, or wire that is listed for the place in a raceway", better),
+                cx.edition().cite(t, row, t.column(column)), k.cable->type.where, cx.text("cable {}", in));
   }
   if (!k.type.empty() && k.cable->insulation) return conductors(cx, k, s);
   cx.pass(cx.text("{} in '{}' may be {}", type, in, buried ? "buried" : cx.text("where it is {}", columns.front())),
@@ -85,18 +88,25 @@ void run(Context& cx, const Circuit& c) {
   if (c.path.empty()) cx.needs_input("circuit.path", "the insulation has to suit where the conductors run");
   const Stretch* without_place = nullptr;
   bool without_type = false;
+  std::optional<Stop> wrong_cable;
   for (const Stretch& s : c.path) {
     const derive::Conductors k = derive::conductors_on(cx, c, s);
     const Raceway* around = derive::raceway_around(cx, s);
     if (!derive::place_of(s) && (around == nullptr || !around->place)) without_place = &s;
-    else if (k.cable != nullptr) cable(cx, k, s);
-    else if (k.type.empty()) without_type = true;
+    else if (k.cable != nullptr) {
+      try {
+        cable(cx, k, s);
+      } catch (const Stop& stop) {
+        if (!wrong_cable) wrong_cable = stop;
+      }
+    } else if (k.type.empty()) without_type = true;
     else conductors(cx, k, s);
   }
   if (without_type) cx.needs_input("wire.type", "whether the insulation suits its place depends on it");
   if (without_place != nullptr)
     cx.needs_input(without_place->raceway != nullptr ? "raceway.place" : "cable.place",
                    cx.text("whether '{}' is dry, damp or wet decides what may be in it", derive::name_of(*without_place)));
+  if (wrong_cable) throw Stop(*wrong_cable);
 }
 
 }  // namespace

@@ -16,6 +16,7 @@ void run(Context& cx, const Circuit& c) {
   const bool cooling = derive::disconnect_rule(cx, c) == "cooling-disconnect";
   const bool asked = cooling && cx.flag("cooling-disconnect", "working-space");
   if (!d.working_space.where) {
+    if (asked) derive::wait_for_sight(cx, d, cx.cite("cooling-disconnect"));
     if (asked) cx.needs_input("disconnect.working_space", "the disconnect of cooling equipment needs room to work in front of it (depth, width, height)");
     cx.not_applicable("no room in front of the disconnect is described, and its article does not ask for it");
     return;
@@ -37,7 +38,7 @@ extern const Check check_working_space{
     .reads = "disconnect.kind, disconnect.working_space.depth, disconnect.working_space.width, disconnect.working_space.height, "
              "disconnect.working_space.opposite, disconnect.working_space.equipment_width, disconnect.working_space.equipment_height, "
              "disconnect.working_space.door_opens, disconnect.working_space.storage, load.appliance, circuit.voltage",
-    .rules = "working-space, cooling-disconnect, appliances",
+    .rules = "working-space, working-space-clear, cooling-disconnect, appliances",
     .run = run};
 
 }  // namespace pullproof

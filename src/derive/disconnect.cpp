@@ -35,6 +35,12 @@ std::optional<Sight> sight_of(Context& cx, const Disconnect& d) {
   return out;
 }
 
+void wait_for_sight(Context& cx, const Disconnect& d, const Citation& cite) {
+  Context quiet = cx.scratch();
+  if (const auto sight = sight_of(quiet, d); sight && !sight->within)
+    cx.fails_in("disconnect", "the disconnect is not in sight of the equipment", "put one in sight of it first", cite, d.where);
+}
+
 const Given<Place>* disconnect_place(const Circuit& c) {
   if (c.disconnect.place) return &c.disconnect.place;
   if (!c.disconnect.kind || *c.disconnect.kind == DisconnectKind::breaker || *c.disconnect.kind == DisconnectKind::plug) return nullptr;

@@ -25,6 +25,9 @@ struct Sight {
 /// Nothing where the case does not tell.
 std::optional<Sight> sight_of(Context& cx, const Disconnect& d);
 
+/// Leaves the check where the disconnect of cooling equipment is not in sight and has to be another one anyhow.
+void wait_for_sight(Context& cx, const Disconnect& d, const Citation& cite);
+
 /// Where the disconnect is: its own place, else the load's; nothing for the breaker at the panel without one.
 const Given<Place>* disconnect_place(const Circuit& c);
 

@@ -115,24 +115,24 @@ namespace {
 MoistureFound moisture_at(Context& cx, const Given<Place>& p, std::string_view name, bool raceway) {
   if (!p) {
     cx.assume("place", cx.text("the place of '{}' is not given: taken as indoors and dry", name));
-    return {Moisture::dry, cx.working().last()};
+    return {Moisture::dry, cx.working().last(), {}};
   }
-  const auto found = [&](Moisture m, std::string_view why, const Citation& cite) {
-    return MoistureFound{m, cx.choose("moisture", why, cite)};
+  const auto found = [&](Moisture m, std::string_view why, std::string_view rule) {
+    return MoistureFound{m, cx.choose("moisture", why, cx.cite(rule)), rule};
   };
   if (p->has(Place::underground))
-    return found(Moisture::wet, raceway ? "underground, so wet inside" : "underground, so wet", cx.cite("wet-raceway-underground"));
-  if (p->has(Place::wet)) return found(Moisture::wet, "the place is wet", cx.cite("wet-conductors"));
-  if (p->has(Place::damp)) return found(Moisture::damp, "the place is damp", cx.cite("damp-conductors"));
+    return found(Moisture::wet, raceway ? "underground, so wet inside" : "underground, so wet", "wet-raceway-underground");
+  if (p->has(Place::wet)) return found(Moisture::wet, "the place is wet", "wet-conductors");
+  if (p->has(Place::damp)) return found(Moisture::damp, "the place is damp", "damp-conductors");
   if (p->has(Place::outdoors) || p->has(Place::rooftop))
     return found(Moisture::wet,
                  p->has(Place::dry) ? "outdoors counts as wet, whatever the weather"
                  : raceway          ? "outdoors above grade, so wet inside"
                                     : "outdoors above grade, so wet",
-                 cx.cite(raceway ? "wet-raceway-outdoors" : "wet-conductors"));
-  if (p->has(Place::dry)) return found(Moisture::dry, "the place is dry", cx.cite("dry-conductors"));
+                 raceway ? "wet-raceway-outdoors" : "wet-conductors");
+  if (p->has(Place::dry)) return found(Moisture::dry, "the place is dry", "dry-conductors");
   cx.assume("place", cx.text("the place of '{}' does not say dry, damp or wet: taken as dry", name));
-  return {Moisture::dry, cx.working().last()};
+  return {Moisture::dry, cx.working().last(), {}};
 }
 
 }  // namespace

@@ -57,6 +57,7 @@ const Raceway* raceway_around(const Context& cx, const Stretch& s);
 struct MoistureFound {
   Moisture moisture = Moisture::dry;
   StepId why = no_step;
+  std::string_view rule;  ///< the rule that says so; empty where it was assumed
 };
 MoistureFound moisture_in(Context& cx, const Stretch& s);
 std::string_view moisture_word(Moisture m);

@@ -71,8 +71,8 @@ void judge_working_space(Context& cx, const SpaceOf& s) {
   }
   if (w.storage.value_or(false)) {
     constexpr std::string_view message = "things are kept in the working space", change = "keep it empty: it is no place to store things";
-    if (s.binding) cx.fail(message, change, general, w.storage.where);
-    else cx.advise(message, change, general, w.storage.where);
+    if (s.binding) cx.fail(message, change, s.cite.clause.empty() ? cx.cite("working-space-clear") : s.cite, w.storage.where);
+    else cx.advise(message, change, cx.cite("working-space-clear"), w.storage.where);
   }
   if (!w.width || !w.height)
     cx.assume("working space", cx.text("{} gives no {}: taken as large enough", s.key, w.width ? "height" : w.height ? "width" : "width or height"), general);

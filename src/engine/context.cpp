@@ -100,7 +100,7 @@ void Context::unclear(std::string_view key, std::string_view message, Where wher
 void Context::not_covered(std::string_view message, Citation cite) const { stop_not_covered(message, cite); }
 
 void Context::fails_in(std::string_view owner, std::string_view message, std::string_view change, const Citation& cite,
-                       Where where) const {
+                       Where where, std::string_view of) const {
   Stop s;
   s.verdict = Verdict::fail;
   s.message = message;
@@ -108,6 +108,7 @@ void Context::fails_in(std::string_view owner, std::string_view message, std::st
   s.cite = cite;
   s.where = where;
   s.owner = owner;
+  s.of = of;
   throw s;
 }
 

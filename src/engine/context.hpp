@@ -20,6 +20,7 @@ struct Stop {
   Where where;
   Citation cite;
   std::string_view owner;  ///< of a failure: the check whose matter it is; the others wait for it
+  std::string_view of = {};  ///< the subject that the owner reports it of; empty when it is the same
 };
 
 class Context {
@@ -100,8 +101,9 @@ class Context {
   [[noreturn]] void not_covered(std::string_view message, Citation cite = {}) const;
   /// Leaves the check because of something that fails and that the check `owner` reports: where that one reports it
   /// this one waits for it, so that one mistake is one failure.
+  /// `of` is the subject that the owner speaks of, where that is another one.
   [[noreturn]] void fails_in(std::string_view owner, std::string_view message, std::string_view change, const Citation& cite,
-                             Where where = {}) const;
+                             Where where = {}, std::string_view of = {}) const;
   /// A value that the case leaves open and the program fills in; listed at the head of every report.
   template <class Q>
   Traced<Q> assume(std::string_view name, std::string_view symbol, Q value, const Unit<Q>& unit,

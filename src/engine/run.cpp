@@ -24,7 +24,7 @@ class Runner {
     for (const Stumble& s : stumbles_) {
       Finding& f = report_.findings[s.finding];
       const auto owner = std::find_if(report_.findings.begin(), report_.findings.end(), [&](const Finding& g) {
-        return g.verdict == Verdict::fail && g.check == s.owner && (g.subject == f.subject || g.message == f.message);
+        return g.verdict == Verdict::fail && g.check == s.owner && (s.of.empty() ? g.subject == f.subject || g.message == f.message : g.subject == s.of);
       });
       if (f.check != s.owner && owner != report_.findings.end()) wait_for(f, *owner);
     }
@@ -40,7 +40,7 @@ class Runner {
   /// A check that was left by a Stop that fails.
   struct Stumble {
     std::size_t finding;
-    std::string_view owner;
+    std::string_view owner, of;
   };
 
   void wait_for(Finding& f, const Finding& reported) {
@@ -74,7 +74,7 @@ class Runner {
       if (cx.findings() == 0) cx.not_covered("the check gave no answer for this case");
     } catch (const Stop& stop) {
       cx.stopped(stop);
-      if (stop.verdict == Verdict::fail) stumbles_.push_back({report_.findings.size() - 1, stop.owner});
+      if (stop.verdict == Verdict::fail) stumbles_.push_back({report_.findings.size() - 1, stop.owner, stop.of});
     } catch (const std::out_of_range& e) {  // a rules folder of one's own may lack a column, or hold a text for a number
       cx.stopped(unexpected_rules(e));
     } catch (const std::bad_optional_access& e) {
