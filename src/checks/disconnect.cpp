@@ -27,7 +27,13 @@ void plugged_in(Context& cx, const Circuit& c, std::string_view rule) {
   const std::string_view name = room ? rule : cooling ? "cooling-plug" : motor ? "motor-disconnect-type" : "disconnect-plug";
   const Citation cite = cx.cite(name);
   const Given<bool>& reach = c.receptacle.readily_accessible;
-  const bool drawer = cx.listed("disconnect-plug", "drawer", c.load.appliance.value_or(""));
+  const std::string_view appliance = c.load.appliance.value_or("");
+  const bool drawer = cx.listed("disconnect-plug", "drawer", appliance);
+  const bool moved = !c.load.fastened.value_or(!cx.listed("disconnect-plug", "moved", appliance));
+  if (reach && !*reach && !drawer && moved) {
+    cx.pass("the plug is reached by moving the appliance, and is the disconnect", cite, c.disconnect.kind.where);
+    return;
+  }
   if (reach && !*reach && !drawer) {
     cx.fail("the plug cannot be reached, so it is no disconnect", "put the receptacle where the plug can be reached, or give it a breaker that can be locked open", cite, reach.where);
     return;
@@ -180,7 +186,13 @@ void run(Context& cx, const Circuit& c) {
   const Given<double>& poles = *d.kind == DisconnectKind::breaker && !d.poles ? c.breaker.poles : d.poles;
   if (poles) {
     const int hots = derive::line_of(cx, c).hots;
-    if (*poles < hots) {
+    const bool breaker = *d.kind == DisconnectKind::breaker;
+    const bool tied = breaker && c.breaker.handle_ties.value_or(false);
+    if (*poles < hots && breaker && !d.poles && !tied)
+      cx.fails_in(c.multiwire.value_or(false) ? "multiwire" : "supply-voltage",
+                  cx.text("it opens {} of {} ungrounded conductors", number_text(*poles, 0), hots), cx.text("use one with {} poles", hots),
+                  cx.cite("breaker-poles"), poles.where);
+    if (*poles < hots && !tied) {
       cx.fail(cx.text("it opens {} of {} ungrounded conductors", number_text(*poles, 0), hots), cx.text("use one with {} poles", hots),
               cx.cite(*d.kind == DisconnectKind::breaker ? "breaker-poles" : "appliance-disconnect"), poles.where);
       return;

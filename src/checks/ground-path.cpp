@@ -16,6 +16,8 @@ class Path {
     mixed();
     total_length();
     if (failed_) return;
+    for (const Raceway* r : may_move_)
+      cx_.need(r->moves, "raceway.moves", cx_.text("where '{}' flexes or vibrates in use, as at a compressor or pump, it may not be the grounding conductor", *r->name));
     const Citation cite = cx_.cite("egc-required");
     if (raceways_.empty()) cx_.pass("a grounding wire or the armor of a cable runs along the whole way", cite);
     else cx_.pass(cx_.text("every stretch has a grounding conductor; the raceway is it in {}", names_), cite);
@@ -68,7 +70,8 @@ class Path {
     if (*r.type == cx_.parameter_text("egc-lfmc-mix", "type") && !cx_.flag("egc-flexible", "stainless-core-allowed"))
       cx_.assume("core", cx_.text("the core of '{}' is taken as ordinary steel: with one of stainless steel a wire is needed", *r.name), cx_.cite("egc-flexible"));
     if (t.cell(row, "vibration").yes()) {
-      if (cx_.need(r.moves, "raceway.moves", cx_.text("where '{}' flexes or vibrates in use, as at a compressor or pump, it may not be the grounding conductor", *r.name)))
+      may_move_.push_back(&r);  // asked for last: what fails anyhow need not be asked about
+      if (r.moves.value_or(false))
         return fail(cx_.text("'{}' moves or vibrates, so it may not be the grounding conductor", *r.name), wire, cx_.cite("egc-flexible"), r.moves.where);
     }
     if (const auto most = cx_.cell(t, row, "device", cx_.text("largest device for {} as the grounding conductor", called(cx_, r)), "Im", units::ampere)) {
@@ -112,7 +115,7 @@ class Path {
 
   Context& cx_;
   const Circuit& c_;
-  std::vector<const Raceway*> raceways_, flexible_;
+  std::vector<const Raceway*> raceways_, flexible_, may_move_;
   std::string names_;
   std::optional<Traced<Length>> longest_;
   bool failed_ = false;

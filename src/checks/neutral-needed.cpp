@@ -18,9 +18,9 @@ void run(Context& cx, const Circuit& c) {
     return;
   }
   if (!c.load.needs_neutral && says != "usual")
-    cx.needs_input("load.needs_neutral", cx.text("a {} needs a neutral or not by its maker", *c.load.appliance));
+    cx.needs_input("load.needs_neutral", cx.text("its maker says whether it needs a neutral: {}", *c.load.appliance));
   if (!c.load.needs_neutral)
-    cx.assume("neutral", cx.text("a {} is taken to need a neutral, as is usual", *c.load.appliance), cite);
+    cx.assume("neutral", cx.text("load.needs_neutral is not given: {} is taken to need one, as is usual", *c.load.appliance), cite);
   if (!c.load.needs_neutral.value_or(true)) {
     cx.pass("the load needs no neutral", cite, c.load.needs_neutral.where);
     return;
@@ -30,7 +30,7 @@ void run(Context& cx, const Circuit& c) {
     cx.pass("the circuit has the neutral that the load needs", cite, c.wire.neutral.where);
     return;
   }
-  cx.fail("the load needs a neutral and the circuit has none", "run a neutral with the circuit (wire.neutral = \"white\"); the ground never takes its place", cite,
+  cx.fail("the load needs a neutral and the circuit has none", "run a neutral with the circuit (wire.neutral = \"white\"); the ground never takes its place", cx.cite("neutral-not-ground"),
           c.wire.where);
 }
 
@@ -43,7 +43,7 @@ extern const Check check_neutral_needed{
              "ground, which then is live. Whether the load needs one follows from its kind or from what its maker says.",
     .formula = "",
     .reads = "load.appliance, load.needs_neutral, wire.neutral, circuit.voltage",
-    .rules = "appliances, instructions, count-neutral",
+    .rules = "appliances, instructions, count-neutral, neutral-not-ground",
     .run = run};
 
 }  // namespace pullproof

@@ -42,6 +42,8 @@ void poles_fit(Context& cx, const Circuit& c, const derive::Line& line) {
     cx.pass("identified handle ties join the poles of both lines", cite, c.breaker.handle_ties.where);
     return;
   }
+  if (c.multiwire.value_or(false) && *c.breaker.poles < line.hots)
+    cx.fails_in("multiwire", "the breaker opens fewer poles than there are lines", cx.text("use a {}-pole breaker", line.hots), cite, c.breaker.poles.where);
   const auto poles = cx.given("poles of the breaker", "n", c.breaker.poles, units::count);
   const auto hots = cx.working().choice("ungrounded conductors", "h", static_cast<double>(line.hots), units::count, "of this circuit", {});
   Finding& f = cx.require(poles, Must::at_least, hots, cite, c.breaker.poles.where);

@@ -61,6 +61,24 @@ void hot(Context& cx, const Circuit& c, const derive::Line& line, const derive::
   cx.pass(cx.text("ungrounded conductors are {}", *c.wire.hot), cite, c.wire.hot.where);
 }
 
+/// A cable without a neutral in use has a white conductor that is hot, whether or not the case lists it among the
+/// colours. False where it is not re-marked.
+bool white_is_remarked(Context& cx, const Circuit& c, const derive::Line& line, const derive::Conductors& k) {
+  if (k.cable == nullptr || line.neutral || line.hots < 2) return true;
+  const auto colors = c.wire.hot ? words(*c.wire.hot) : std::vector<std::string_view>{};
+  const bool listed = std::any_of(colors.begin(), colors.end(), [](std::string_view color) { return color == "white" || color == "gray"; });
+  if (listed || colors.size() >= static_cast<std::size_t>(line.hots)) return true;  // judged by the colours themselves
+  constexpr std::string_view change = "re-mark it with tape or paint wherever it can be seen (white_remarked = true)";
+  const Given<bool>& remarked = c.wire.white_remarked;
+  if (remarked && !*remarked) {
+    cx.fail("the white conductor of the cable is hot and not re-marked", change, cx.cite("white-as-hot"), remarked.where);
+    return false;
+  }
+  if (remarked) cx.pass("the white conductor of the cable is re-marked as hot", cx.cite("white-as-hot"), remarked.where);
+  else cx.advise("where the cable has a white conductor it is hot here", change, cx.cite("white-as-hot"), c.wire.where);
+  return true;
+}
+
 void neutral(Context& cx, const Circuit& c, const derive::Line& line, const ConductorSize& size) {
   if (!line.neutral) return;
   const Citation cite = cx.cite("neutral-color");
@@ -78,7 +96,7 @@ void neutral(Context& cx, const Circuit& c, const derive::Line& line, const Cond
 }
 
 void ground(Context& cx, const Circuit& c, const derive::GroundOn& g) {
-  if (!g.wire || g.bare || !g.size) return;
+  if (!g.wire || g.bare || !g.size || g.shared != nullptr) return;
   const Citation cite = cx.cite("ground-color");
   cx.need(c.ground.color, "ground.color", "colours are given for the other conductors");
   if (cx.listed("ground-color", "colors", *c.ground.color)) {
@@ -95,7 +113,7 @@ void ground(Context& cx, const Circuit& c, const derive::GroundOn& g) {
 
 void run(Context& cx, const Circuit& c) {
   const bool neutral_color = c.wire.neutral && *c.wire.neutral != "none";
-  if (!c.wire.hot && !neutral_color && !c.ground.color) {
+  if (!c.wire.hot && !neutral_color && !c.ground.color && !c.wire.white_remarked) {
     cx.not_applicable("no colours are given: white or gray for the neutral, green or bare for the ground, neither for the rest", cx.cite("hot-color"));
     return;
   }
@@ -103,7 +121,8 @@ void run(Context& cx, const Circuit& c) {
   const derive::Line line = derive::line_of(cx, c);
   const Stretch& first = c.path.front();
   const derive::Conductors k = derive::conductors_on(cx, c, first);
-  hot(cx, c, line, k);
+  if (!white_is_remarked(cx, c, line, k)) return;
+  if (c.wire.hot || first.cable == nullptr) hot(cx, c, line, k);
   if (first.cable != nullptr) return;  // the colours inside a cable are its maker's
   neutral(cx, c, line, *k.size);
   ground(cx, c, derive::ground_on(cx, c, first));

@@ -122,8 +122,10 @@ GroundNeed ground_need(Context& cx, const Circuit& c, const Stretch& s, Material
   }
   if (can_cap && wanted.value > cap.value) {
     wanted = cx.apply(calc::capped, units::circular_mil, cx.cite("egc-cap"), wanted, cap);
-    out.by = GroundNeed::By::conductors;
-    out.cite = cx.cite("egc-cap");
+    if (out.by != GroundNeed::By::increase) {  // else it is the increase that asks for more than the table
+      out.by = GroundNeed::By::conductors;
+      out.cite = cx.cite("egc-cap");
+    }
   }
   // The size itself is known, but for one that grew or for the sum of several.
   if (out.by == GroundNeed::By::table) {

@@ -60,6 +60,12 @@ int phases_of(Context& cx, const Circuit& c, const Found& f) {
     cx.fails_in(owner, message, change, cx.edition().cite(*cx.edition().rule("supply-voltage")), c.phases.where);
   };
   if (!c.phases) {
+    if (f.system.phases == 3 && f.to_line && c.breaker.poles) {
+      const int phases = *c.breaker.poles >= 3 ? 3 : 1;
+      cx.choose("phases", cx.text("circuit.phases is not given: a breaker of {} poles feeds {}", number_text(*c.breaker.poles, 0),
+                                  phases == 3 ? "three phases" : "one phase"));
+      return phases;
+    }
     if (f.system.phases == 3 && f.to_line)
       cx.needs_input("circuit.phases", "a circuit from a three-phase supply may be 1-phase or 3-phase");
     return 1;
