@@ -78,6 +78,7 @@ class Linker {
           break;
         }
     }
+    dwelling_from_occupancy(case_.supply);
     std::map<std::string_view, Where> boxes;
     for (Box& b : case_.boxes) {
       named(b.name, b.where, "box", boxes);
@@ -107,6 +108,13 @@ class Linker {
     if (diagnostics_.full()) return diagnostics_.add({});  // counted alone
     diagnostics_.add({case_.file, w.line, w.column, std::max<std::uint32_t>(1, w.length), std::move(message),
                       std::move(note), source_line(case_, w)});
+  }
+
+  /// What an occupancy says of dwellings need not be said twice.
+  static void dwelling_from_occupancy(Supply& s) {
+    if (!s.occupancy || s.dwelling) return;
+    const Occupancy o = *s.occupancy;
+    s.dwelling = {o == Occupancy::one_family || o == Occupancy::two_family || o == Occupancy::multifamily, true, s.occupancy.where, s.occupancy.text};
   }
 
   /// Another circuit's grounding wire: that circuit has one of its own.
