@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdlib>
 #include <filesystem>
 #include <system_error>
 
@@ -73,6 +74,37 @@ FileText read_file(const std::string& path, std::size_t limit) {
                                          : fmt::format("it is larger than {} bytes", limit);
   out.text.clear();
   return out;
+}
+
+void write_file(const std::string& path, std::string_view text) {
+  namespace fs = std::filesystem;
+  const auto refuse = [&](int error) { throw CommandError(fmt::format("'{}' cannot be written: {}", path, reason(error))); };
+  std::error_code none;
+  const fs::path goal = fs::exists(path, none) ? fs::canonical(path, none) : fs::path(path);  // behind a symbolic link
+  if (fs::is_directory(goal, none)) refuse(EISDIR);
+  struct stat about {};
+  const bool there = ::stat(goal.c_str(), &about) == 0;
+  if (there && !S_ISREG(about.st_mode)) {  // a device or a pipe is written to, not replaced
+    const Descriptor file(::open(goal.c_str(), O_WRONLY | O_CLOEXEC));
+    if (file.get() < 0 || ::write(file.get(), text.data(), text.size()) != static_cast<ssize_t>(text.size())) refuse(errno);
+    return;
+  }
+  std::string beside = goal.string() + ".XXXXXX";
+  const Descriptor file(::mkstemp(beside.data()));
+  if (file.get() < 0) refuse(errno);
+  const mode_t mask = ::umask(0);
+  ::umask(mask);
+  bool good = ::fchmod(file.get(), there ? about.st_mode & 07777u : 0666u & ~mask) == 0;
+  for (std::string_view left = text; good && !left.empty();) {
+    const ssize_t n = ::write(file.get(), left.data(), left.size());
+    good = n > 0 || (n < 0 && errno == EINTR);
+    if (n > 0) left.remove_prefix(static_cast<std::size_t>(n));
+  }
+  good = good && ::fsync(file.get()) == 0 && ::rename(beside.c_str(), goal.c_str()) == 0;
+  if (good) return;
+  const int error = errno;
+  ::unlink(beside.c_str());
+  refuse(error);
 }
 
 std::vector<code::RuleFile> read_rules_folder(const std::string& folder) {

@@ -15,6 +15,9 @@ inline constexpr std::string_view stdin_name = "(standard input)";
 /// and one.
 FileText read_file(const std::string& path, std::size_t limit);
 
+/// Puts a text in place of a file's, or makes the file: all of it or nothing. Throws CommandError when it cannot.
+void write_file(const std::string& path, std::string_view text);
+
 /// The .toml files of a rules folder, named by their paths. Throws CommandError when there are none or one of them
 /// cannot be read.
 std::vector<code::RuleFile> read_rules_folder(const std::string& folder);

@@ -51,6 +51,18 @@ po::options_description describe(const Command& c) {
         c.name == "check" ? "check to this edition or amendment file, instead of the edition and amendments that the case names"
                           : "an edition or an amendment file (us-2023 without it)");
   if (knows(c, "row")) add("row", po::value<std::vector<std::string>>()->value_name("KEY"), "only the rows with this key; may be repeated");
+  if (knows(c, "remedies"))
+    add("remedies", po::value<std::string>()->value_name("WHEN"), "try changes that would mend what fails: auto (the default: when one case is named), always or never");
+  if (knows(c, "apply")) {
+    add("apply", "write the verified changes into the case and check it again");
+    add("apply-partial", "write what mends a part, too");
+  }
+  if (knows(c, "output")) add("output,o", po::value<std::string>()->value_name("FILE"), "write the completed case to this file");
+  if (knows(c, "at-least"))
+    add("at-least", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"), "nothing smaller: --at-least \"wire.size=12 AWG\"; may be repeated");
+  if (knows(c, "stock"))
+    add("stock", po::value<std::vector<std::string>>()->value_name("KEY=LIST"), "only what is at hand: --stock \"raceway.size=1/2,3/4\"; may be repeated");
+  if (knows(c, "ignore-advice")) add("ignore-advice", "let advice be, such as an advised voltage drop: only what is binding counts");
   if (knows(c, "rules")) add("rules", po::value<std::string>()->value_name("DIR"), "read the rules in this folder, instead of the built-in ones");
   add("color", po::value<std::string>()->value_name("WHEN"), "auto (the default: on a terminal, unless NO_COLOR is set), always or never");
   return d;
@@ -128,6 +140,14 @@ Options options_of(const po::variables_map& map) {
   o.full = map.count("full") != 0;
   o.edition = one_value(map, "edition");
   o.rules = one_value(map, "rules");
+  if (map.count("remedies") != 0)
+    o.remedies = one_of<Remedies>("remedies", one_value(map, "remedies"), {{"auto", Remedies::automatic}, {"always", Remedies::always}, {"never", Remedies::never}});
+  if (map.count("apply") != 0) o.apply = Apply::verified;
+  if (map.count("apply-partial") != 0) o.apply = Apply::partial;
+  o.output = one_value(map, "output");
+  if (map.count("at-least") != 0) o.at_least = map["at-least"].as<std::vector<std::string>>();
+  if (map.count("stock") != 0) o.stock = map["stock"].as<std::vector<std::string>>();
+  o.ignore_advice = map.count("ignore-advice") != 0;
   if (map.count("row") != 0) o.rows = map["row"].as<std::vector<std::string>>();
   if (map.count("word") != 0) o.words = map["word"].as<std::vector<std::string>>();
   return o;

@@ -17,6 +17,8 @@ struct CommandError : std::runtime_error {
 
 enum class Format { text, json };
 enum class Color { automatic, always, never };
+enum class Remedies { automatic, always, never };
+enum class Apply { nothing, verified, partial };
 
 struct Options {
   std::vector<std::string> words;  ///< what is no option: files, a check, editions, a table
@@ -26,6 +28,11 @@ struct Options {
   std::string edition;  ///< id or file; empty when not given
   std::string rules;    ///< a folder in place of the built-in rules; empty when not given
   std::vector<std::string> rows;
+  Remedies remedies = Remedies::automatic;
+  Apply apply = Apply::nothing;
+  std::string output;                       ///< a file to write to; empty when not given
+  std::vector<std::string> at_least, stock; ///< "wire.size=12 AWG", "raceway.size=1/2,3/4"
+  bool ignore_advice = false;
 };
 
 /// A command of the program.

@@ -25,6 +25,15 @@ std::string_view name(Outcome outcome) {
   return "";
 }
 
+std::string_view name(Remedy::Grade grade) {
+  switch (grade) {
+    case Remedy::Grade::verified: return "verified";
+    case Remedy::Grade::partial: return "partial";
+    case Remedy::Grade::hint: return "hint";
+  }
+  return "";
+}
+
 std::size_t Report::count(Verdict verdict) const {
   return static_cast<std::size_t>(std::count_if(findings.begin(), findings.end(),
                                                 [&](const Finding& f) { return f.verdict == verdict; }));

@@ -18,6 +18,28 @@ std::string_view name(Verdict verdict);
 /// How a demand has to stand to its limit.
 enum class Must : std::uint8_t { at_most, at_least };
 
+/// A value of the case that would be another.
+struct Change {
+  std::string path;          ///< where it stands, as in job/edit.hpp: "circuit.0.wire.size"
+  std::string_view subject;  ///< "circuit heater"
+  std::string_view key;      ///< as a person names it there: "wire.size"
+  std::string was, now;      ///< as TOML; `was` is empty where the case does not give it
+};
+
+/// What would mend a fail, tried by changing the case and running the checks again.
+struct Remedy {
+  enum class Grade : std::uint8_t {
+    verified,  ///< with these changes, and those of the other remedies unless `alone`, nothing fails
+    partial,   ///< with these changes and those of the other remedies the check passes, and what is `left` fails
+    hint,      ///< no change that was tried mends it
+  };
+  Grade grade = Grade::hint;
+  bool alone = false;  ///< verified without the other remedies
+  std::vector<Change> changes;
+  std::vector<std::string_view> left;  ///< "circuit heater: drop-branch"
+};
+std::string_view name(Remedy::Grade grade);
+
 /// One answer of one check about one thing.
 struct Finding {
   std::string_view check;    ///< the check's id
@@ -36,6 +58,7 @@ struct Finding {
   StepId beside = no_step;  ///< a step shown with them: what would do
   Must must = Must::at_most;
   std::optional<double> used;  ///< demand over limit (or limit over demand for at_least): 1 is exactly at the limit
+  std::optional<std::uint32_t> remedy;  ///< of Report::remedies; nothing where none was looked for
 };
 
 /// The working of one check on one subject.
@@ -60,6 +83,7 @@ struct Report {
   std::vector<std::string_view> edition_chain;  ///< titles, base first, amendments last
   std::deque<Sheet> sheets;  ///< stays in place while it grows
   std::vector<Finding> findings;
+  std::vector<Remedy> remedies;
   std::vector<Assumption> assumptions;
   std::vector<std::string_view> cautions;
   std::vector<std::string_view> notes;  ///< what the program cannot see

@@ -212,7 +212,33 @@ class JsonReports::Writer {
     key("used");
     if (f.used) number(*f.used);
     else out_.Null();
+    remedy(r, f);
     working(w, f);
+    out_.EndObject();
+  }
+
+  /// Null where none was looked for.
+  void remedy(const Report& r, const Finding& f) {
+    key("remedy");
+    if (!f.remedy) return void(out_.Null());
+    const Remedy& m = r.remedies[*f.remedy];
+    out_.StartObject();
+    field("grade", name(m.grade));
+    key("alone");
+    out_.Bool(m.alone);
+    key("changes");
+    out_.StartArray();
+    for (const Change& c : m.changes) {
+      out_.StartObject();
+      field("subject", c.subject);
+      field("key", c.key);
+      field("path", c.path);
+      optional("was", c.was);
+      field("now", c.now);
+      out_.EndObject();
+    }
+    out_.EndArray();
+    list("left", m.left);
     out_.EndObject();
   }
 

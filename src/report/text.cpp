@@ -20,6 +20,10 @@ class TextWriter {
     head();
     assumptions();
     each_whole("Fails", Verdict::fail, Ink::bad);
+    if (verified_) {
+      page_.gap();
+      page_.paragraph(2, "What is verified was tried by changing the case and running every check again; `pullproof check --apply` writes it into the case.", 0);
+    }
     waiting();
     each_whole("Advice", Verdict::advice, Ink::warn);
     each_whole("Open: the case does not say enough", Verdict::needs_input, Ink::warn);
@@ -124,12 +128,35 @@ class TextWriter {
       while (!options_.full && i + 1 < found.size() && alike(*f, *found[i + 1])) page_.paragraph(4, found[++i]->message);
       if (!f->missing.empty()) page_.paragraph(4, fmt::format("Give: {}", f->missing));
       if (!f->change.empty()) page_.paragraph(4, fmt::format("Change: {}", f->change));
+      if (f->remedy) remedy(*f, report_.remedies[*f->remedy]);
       std::string from(f->check);
       if (const std::string c = cited(*f); !c.empty()) from += fmt::format(", {}", c);
       if (f->where) from += fmt::format(", line {}", f->where.line);
       page_.paragraph(4, {{from, Ink::faint}});
       if (options_.full) working(*f);
     }
+  }
+
+  /// What was tried and mends it.
+  void remedy(const Finding& f, const Remedy& r) {
+    if (r.grade == Remedy::Grade::hint) return;
+    std::string changes;
+    for (const Change& c : r.changes) {
+      changes += changes.empty() ? "" : ", and ";
+      if (c.subject != f.subject) changes += fmt::format("{}: ", c.subject);
+      changes += fmt::format("{} = {}", c.key, c.now);
+      changes += c.was.empty() ? " (new)" : fmt::format(" (now {})", c.was);
+    }
+    if (r.grade == Remedy::Grade::verified) {
+      verified_ = true;
+      page_.paragraph(4, {{"Verified: ", Ink::good}, {fmt::format("{}; tried{}: nothing fails", changes, r.alone ? "" : " with the other changes")}});
+      return;
+    }
+    constexpr std::size_t most = 3;
+    std::string left;
+    for (std::size_t i = 0; i < std::min(most, r.left.size()); ++i) left += fmt::format("{}{}", i == 0 ? "" : ", ", r.left[i]);
+    if (r.left.size() > most) left += fmt::format(" and {} more", r.left.size() - most);
+    page_.paragraph(4, {{"Partly: ", Ink::warn}, {fmt::format("{}; tried with the other changes: this passes, {} still fails", changes, left)}});
   }
 
   static bool waits_for_a_fail(const Finding& f) { return !f.waits_for.empty(); }
@@ -231,7 +258,7 @@ class TextWriter {
   const Report& report_;
   const TextOptions& options_;
   Page page_;
-  bool number_from_memory_ = false, rests_ = false;
+  bool number_from_memory_ = false, rests_ = false, verified_ = false;
 };
 
 }  // namespace

@@ -1,0 +1,351 @@
+#include "answers/choices.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "job/edit.hpp"
+
+namespace pullproof::answers {
+namespace {
+
+using Values = std::vector<std::string>;
+
+template <class T>
+bool has(const std::vector<T>& all, const T& one) { return std::find(all.begin(), all.end(), one) != all.end(); }
+
+/// The texts of a column of the rows that fit, in their order, each once.
+template <class Fits>
+Values column(const code::Edition& edition, std::string_view table, std::string_view name, Fits fits) {
+  Values out;
+  const auto t = edition.table(table);
+  if (!t || !t->has_column(name)) return out;
+  for (std::size_t r = 0; r < t->rows(); ++r) {
+    std::string text = toml_string(t->cell(r, name).text());
+    if (fits(*t, r) && !has(out, text)) out.push_back(std::move(text));
+  }
+  return out;
+}
+
+/// The items of a list in a rule.
+Values list(const code::Edition& edition, std::string_view rule, std::string_view parameter) {
+  Values out;
+  if (const auto r = edition.rule(rule))
+    for (const code::CellRef& item : r->list(parameter)) out.push_back(toml_string(item.text()));
+  return out;
+}
+
+Values device_ratings(const Case& job, const code::Edition& edition, std::size_t i) {
+  Values out;
+  const auto t = edition.table("standard-ratings");
+  if (!t) return out;
+  const std::string_view kind = job.circuits[i].breaker.kind.value_or(DeviceKind::breaker) == DeviceKind::fuse ? "fuse" : "breaker";
+  for (std::size_t r = 0; r < t->rows(); ++r)
+    if (const auto rating = t->cell(r, "rating").number(); rating && t->cell(r, kind).yes()) out.push_back(fmt::format("\"{} A\"", *rating));
+  return out;
+}
+
+Values conductors(const Case&, const code::Edition& edition, std::size_t) {
+  return column(edition, "conductor-properties", "size", [](const auto&, std::size_t) { return true; });
+}
+
+/// Of one material and type, so that a raceway of another keeps its own.
+Values trade_sizes(const Case& job, const code::Edition& edition, std::size_t i) {
+  const Raceway& raceway = job.raceways[i];
+  if (!raceway.type) return {};
+  return column(edition, "raceway-dimensions", "size", [&](const code::TableRef& t, std::size_t r) { return t.cell(r, "type").text() == *raceway.type; });
+}
+
+Values box_sizes(const Case& job, const code::Edition& edition, std::size_t i) {
+  const Box& box = job.boxes[i];
+  const auto t = edition.table("box-sizes");
+  if (!t || !box.kind || box.volume) return {};
+  std::vector<std::pair<double, std::string>> sizes;
+  for (std::size_t r = 0; r < t->rows(); ++r)
+    if (t->cell(r, "kind").text() == *box.kind) sizes.emplace_back(t->cell(r, "volume").number().value_or(0), toml_string(t->cell(r, "size").text()));
+  std::stable_sort(sizes.begin(), sizes.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  Values out;
+  for (auto& [volume, size] : sizes) out.push_back(std::move(size));
+  return out;
+}
+
+Values interrupting(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "interrupting-ratings", "ratings"); }
+Values switches(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "switch-ratings", "ratings"); }
+Values receptacles(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "receptacle-ratings", "ratings"); }
+Values transformers(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "control-transformers", "ratings"); }
+/// In gauges, or in mm² for a cable that is metric now.
+Values control_sizes(const Case& job, const code::Edition& edition, std::size_t i) {
+  const ControlCable& cable = job.controls[i].cable;
+  return list(edition, "control-sizes", cable.size && cable.size->metric() ? "metric" : "sizes");
+}
+Values ground_colors(const Case&, const code::Edition& edition, std::size_t) {
+  Values out = list(edition, "ground-color", "colors");
+  std::erase(out, "\"bare\"");
+  return out;
+}
+Values neutral_colors(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "neutral-color", "colors"); }
+Values usual_hot_colors(const Case&, const code::Edition&, std::size_t) { return {"\"black\"", "\"red\"", "\"blue\""}; }
+Values usual_wires(const Case&, const code::Edition&, std::size_t) { return {"\"THHN/THWN-2\"", "\"XHHW-2\""}; }
+Values raceway_types(const Case&, const code::Edition& edition, std::size_t) {
+  return column(edition, "raceway-types", "type", [](const auto&, std::size_t) { return true; });
+}
+Values control_cables(const Case&, const code::Edition& edition, std::size_t) {
+  return column(edition, "cable-types-control", "type", [](const auto&, std::size_t) { return true; });
+}
+Values terminals(const Case&, const code::Edition&, std::size_t) { return {"\"75 °C\""}; }
+Values rainproof(const Case&, const code::Edition&, std::size_t) { return {"\"3R\""}; }
+Values raintight(const Case&, const code::Edition&, std::size_t) { return {"\"raintight\""}; }
+Values in_use(const Case&, const code::Edition&, std::size_t) { return {"\"in use\""}; }
+Values poles(const Case&, const code::Edition&, std::size_t) { return {"1", "2", "3"}; }
+Values yes(const Case&, const code::Edition&, std::size_t) { return {"true"}; }
+Values no(const Case&, const code::Edition&, std::size_t) { return {"false"}; }
+/// What the check names as enough, and nothing else.
+Values limit(const Case&, const code::Edition&, std::size_t) { return {}; }
+
+using enum Kind;
+
+constexpr Choice choices[] = {
+    {circuit, "breaker.rating", true, device_ratings},
+    {circuit, "wire.size", true, conductors},
+    {cable, "size", true, conductors},
+    {cable, "ground", true, conductors},
+    {circuit, "ground.size", true, conductors},
+    {raceway, "size", true, trade_sizes},
+    {box, "size", true, box_sizes},
+    {circuit, "breaker.interrupting", true, interrupting},
+    {circuit, "disconnect.rating", true, switches},
+    {circuit, "receptacle.rating", true, receptacles},
+    {control, "source.rating", true, transformers},
+    {control, "cable.size", true, control_sizes},
+    {circuit, "wire.hot", false, usual_hot_colors},
+    {circuit, "wire.neutral", false, neutral_colors},
+    {circuit, "ground.color", false, ground_colors},
+    {circuit, "ground.marked", false, yes},
+    {circuit, "wire.neutral_marked", false, yes},
+    {circuit, "wire.white_remarked", false, yes},
+    {circuit, "breaker.gfci", false, yes},
+    {circuit, "breaker.afci", false, yes},
+    {circuit, "breaker.handle_ties", false, yes},
+    {circuit, "breaker.poles", false, poles},
+    {circuit, "breaker.terminals", false, terminals},
+    {circuit, "disconnect.lockable", false, yes},
+    {circuit, "disconnect.lock_stays", false, yes},
+    {circuit, "disconnect.enclosure", false, rainproof},
+    {circuit, "disconnect.locked_cover", false, yes},
+    {circuit, "receptacle.tamper_resistant", false, yes},
+    {circuit, "receptacle.weather_resistant", false, yes},
+    {circuit, "receptacle.cover", false, in_use},
+    {circuit, "receptacle.listed_for_vehicles", false, yes},
+    {circuit, "service_receptacle.tamper_resistant", false, yes},
+    {circuit, "service_receptacle.weather_resistant", false, yes},
+    {circuit, "service_receptacle.gfci", false, yes},
+    {circuit, "wire.type", false, usual_wires},
+    {raceway, "supports.every", false, limit},
+    {raceway, "supports.from_box", false, limit},
+    {raceway, "bushings", false, yes},
+    {raceway, "bonding_bushing", false, yes},
+    {raceway, "fittings", false, raintight},
+    {raceway, "angle_connectors", false, no},
+    {raceway, "nail_plate", false, yes},
+    {raceway, "grommets", false, yes},
+    {raceway, "drains", false, yes},
+    {raceway, "sealed", false, yes},
+    {raceway, "fire_stopped", false, yes},
+    {raceway, "neutrals_grouped", false, yes},
+    {raceway, "expansion_fitting", false, yes},
+    {raceway, "expansion_travel", false, limit},
+    {raceway, "cover", false, limit},
+    {raceway, "below_deck", false, limit},
+    {raceway, "type", false, raceway_types},
+    {cable, "supports.every", false, limit},
+    {cable, "supports.from_box", false, limit},
+    {cable, "nail_plate", false, yes},
+    {cable, "grommets", false, yes},
+    {cable, "fire_stopped", false, yes},
+    {cable, "sheath_in_box", false, limit},
+    {cable, "cover", false, limit},
+    {cable, "below_deck", false, limit},
+    {box, "enclosure", false, rainproof},
+    {box, "openings_closed", false, yes},
+    {box, "free_conductor", false, limit},
+    {box, "free_outside", false, limit},
+    {box, "air_gap", false, limit},
+    {box, "width", false, limit},
+    {box, "height", false, limit},
+    {box, "depth", false, limit},
+    {box, "apart", false, limit},
+    {supply, "openings_closed", false, yes},
+    {control, "cable.type", false, control_cables},
+    {control, "barrier", false, yes},
+    {control, "separation", false, limit},
+};
+
+void add(std::vector<Part>& parts, const Part& part) {
+  if (!has(parts, part)) parts.push_back(part);
+}
+
+/// The parts of a case, gathered around one of them.
+class Surroundings {
+ public:
+  explicit Surroundings(const Case& job) : job_(job) {}
+
+  std::vector<Part> of(const Part& part) {
+    add(found_, part);
+    switch (part.kind) {
+      case supply: for (const Part& p : parts_of(job_)) add(found_, p); break;
+      case circuit: with(job_.circuits[part.index]); break;
+      case raceway: in(&job_.raceways[part.index]); break;
+      case cable: along(&job_.cables[part.index]); break;
+      case box: entering(job_.boxes[part.index]); break;
+      case control: with(job_.controls[part.index]); break;
+    }
+    return found_;
+  }
+
+ private:
+  Part part(const Circuit& c) const { return {circuit, static_cast<std::size_t>(&c - job_.circuits.data())}; }
+  Part part(const Raceway& r) const { return {raceway, static_cast<std::size_t>(&r - job_.raceways.data())}; }
+  Part part(const Cable& k) const { return {cable, static_cast<std::size_t>(&k - job_.cables.data())}; }
+
+  const Raceway* around_cable(const Cable& k) const {
+    for (const Raceway& r : job_.raceways)
+      if (k.inside && r.name && *r.name == *k.inside) return &r;
+    return nullptr;
+  }
+
+  void ways(const std::vector<Stretch>& path) {
+    for (const Stretch& s : path) {
+      const Raceway* r = s.raceway;
+      if (s.cable != nullptr) {
+        add(found_, part(*s.cable));
+        r = around_cable(*s.cable);
+      }
+      if (r != nullptr) add(found_, part(*r));
+    }
+  }
+  void with(const Circuit& c) {
+    for (const Circuit* each = &c; each != nullptr; each = each->feeder) {
+      add(found_, part(*each));
+      ways(each->path);
+    }
+    if (c.ground.shared != nullptr) add(found_, part(*c.ground.shared));
+  }
+  void with(const Control& c) {
+    if (c.served != nullptr) add(found_, part(*c.served));
+    ways(c.path);
+    for (const Stretch& s : c.path)
+      if (s.raceway != nullptr) in(s.raceway);
+  }
+  void in(const Raceway* r) {
+    for (const Circuit& c : job_.circuits)
+      for (const Stretch& s : c.path)
+        if (s.raceway == r || (s.cable != nullptr && around_cable(*s.cable) == r)) {
+          add(found_, part(c));
+          if (s.cable != nullptr) add(found_, part(*s.cable));
+        }
+    for (std::size_t i = 0; i < job_.controls.size(); ++i)
+      for (const Stretch& s : job_.controls[i].path)
+        if (s.raceway == r) add(found_, {control, i});
+  }
+  void along(const Cable* k) {
+    for (const Circuit& c : job_.circuits)
+      for (const Stretch& s : c.path)
+        if (s.cable == k) add(found_, part(c));
+  }
+  void entering(const Box& b) {
+    for (const BoxEntry& e : b.entries) {
+      if (e.raceway != nullptr) {
+        add(found_, part(*e.raceway));
+        in(e.raceway);
+      } else if (e.cable != nullptr) {
+        add(found_, part(*e.cable));
+        along(e.cable);
+      }
+    }
+  }
+
+  const Case& job_;
+  std::vector<Part> found_;
+};
+
+std::string_view name_of(const Case& job, const Part& p) {
+  switch (p.kind) {
+    case supply: return {};
+    case circuit: return *job.circuits[p.index].name;
+    case raceway: return *job.raceways[p.index].name;
+    case cable: return *job.cables[p.index].name;
+    case box: return *job.boxes[p.index].name;
+    case control: return *job.controls[p.index].name;
+  }
+  return {};
+}
+
+/// The key as checks write it: those of circuits go without "circuit." where they are in a table of it.
+std::string full(const Choice& c) { return fmt::format("{}.{}", word(c.kind), c.key); }
+bool names(std::string_view token, const Choice& c) {
+  const std::string whole = full(c);
+  const auto is = [&](std::string_view key) { return key == token || (key.starts_with(token) && key[token.size()] == '.'); };
+  if (c.kind == circuit) return is(whole) || is(c.key);
+  // Where a circuit runs in a cable, its wire and its ground are the cable's.
+  const std::string_view circuits = c.kind != cable ? std::string_view{} : c.key == "size" ? "wire.size" : c.key == "ground" ? "ground.size" : "";
+  return is(whole) || (!circuits.empty() && (is(circuits) || is(fmt::format("circuit.{}", circuits))));
+}
+
+}  // namespace
+
+std::string_view word(Kind kind) {
+  switch (kind) {
+    case supply: return "supply";
+    case circuit: return "circuit";
+    case raceway: return "raceway";
+    case cable: return "cable";
+    case box: return "box";
+    case control: return "control";
+  }
+  return {};
+}
+
+std::vector<Part> parts_of(const Case& job) {
+  std::vector<Part> out{{supply, 0}};
+  const auto depth = [](const Circuit& c) {
+    int n = 0;
+    for (const Circuit* f = c.feeder; f != nullptr; f = f->feeder) ++n;
+    return n;
+  };
+  for (std::size_t i = 0; i < job.circuits.size(); ++i) out.push_back({circuit, i});
+  std::stable_sort(out.begin() + 1, out.end(), [&](const Part& a, const Part& b) { return depth(job.circuits[a.index]) < depth(job.circuits[b.index]); });
+  for (std::size_t i = 0; i < job.cables.size(); ++i) out.push_back({cable, i});
+  for (std::size_t i = 0; i < job.raceways.size(); ++i) out.push_back({raceway, i});
+  for (std::size_t i = 0; i < job.boxes.size(); ++i) out.push_back({box, i});
+  for (std::size_t i = 0; i < job.controls.size(); ++i) out.push_back({control, i});
+  return out;
+}
+
+std::string subject_of(const Case& job, const Part& part) {
+  return part.kind == supply ? std::string("supply") : fmt::format("{} {}", word(part.kind), name_of(job, part));
+}
+
+std::vector<Part> around(const Case& job, std::string_view subject) {
+  for (const Part& p : parts_of(job))
+    if (subject_of(job, p) == subject) return Surroundings(job).of(p);
+  return {};
+}
+
+std::span<const Choice> all_choices() { return choices; }
+
+std::string path_of(const Choice& choice, const Part& part) {
+  return part.kind == supply ? fmt::format("supply.{}", choice.key) : fmt::format("{}.{}.{}", word(part.kind), part.index, choice.key);
+}
+
+bool reads(std::string_view keys, const Choice& choice) {
+  while (!keys.empty()) {
+    const std::size_t end = std::min(keys.find(", "), keys.size());
+    if (names(keys.substr(0, end), choice)) return true;
+    keys.remove_prefix(std::min(end + 2, keys.size()));
+  }
+  return false;
+}
+
+bool is_missing(std::string_view key, const Choice& choice) { return full(choice) == key || (choice.kind == circuit && choice.key == key); }
+
+}  // namespace pullproof::answers

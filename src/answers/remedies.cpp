@@ -1,0 +1,260 @@
+#include "answers/remedies.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <set>
+#include <tuple>
+
+#include "answers/choices.hpp"
+
+namespace pullproof::answers {
+namespace {
+
+/// A check and its subject.
+using Matter = std::pair<std::string, std::string>;
+Matter matter_of(const Finding& f) { return {std::string(f.check), std::string(f.subject)}; }
+
+/// The draft with some edits, and what all checks say of it.
+struct State {
+  std::vector<Edit> edits;
+  std::shared_ptr<const Case> job;
+  Report report;
+  std::map<Matter, std::size_t> bad;  ///< how many findings of each matter fail or are open
+  std::size_t fails = 0, unheeded = 0;
+
+  std::size_t bad_of(const Matter& m) const {
+    const auto found = bad.find(m);
+    return found == bad.end() ? 0 : found->second;
+  }
+};
+
+/// Whether a piece of a text begins at a place of it.
+bool stands_at(std::string_view text, std::string_view piece, const Where& where) {
+  const std::string_view before = text.substr(0, static_cast<std::size_t>(piece.data() - text.data()));
+  const std::size_t line = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
+  const auto points = [](std::string_view s) { return std::count_if(s.begin(), s.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xc0u) != 0x80u; }); };
+  return where.line == 1 + std::count(before.begin(), before.end(), '\n') && where.column == 1 + points(before.substr(line));
+}
+
+/// How far an attempt goes, best first.
+struct Score {
+  std::size_t broken = 0;    ///< matters that were good
+  std::size_t left = 0;      ///< findings of this matter
+  std::size_t changes = 0;
+  bool elsewhere = false;    ///< another part than the subject is changed
+  bool beside = false;       ///< another value than the one that the finding points at
+  std::size_t fails = 0, unheeded = 0;
+  std::size_t rank = 0;
+  friend bool operator<(const Score& a, const Score& b) {
+    const auto all = [](const Score& s) { return std::tie(s.broken, s.left, s.changes, s.elsewhere, s.beside, s.fails, s.unheeded, s.rank); };
+    return all(a) < all(b);
+  }
+};
+
+struct Attempt {
+  Score score;
+  std::shared_ptr<const State> state;
+};
+
+class Mender {
+ public:
+  explicit Mender(const Draft& draft) : draft_(draft) {}
+
+  std::shared_ptr<const State> state_of(std::vector<Edit> edits) const {
+    auto s = std::make_shared<State>();
+    s->job = draft_.with(edits);
+    if (!s->job) return nullptr;
+    s->edits = std::move(edits);
+    s->report = run_checks(s->job, draft_.edition);
+    for (const Finding& f : s->report.findings) {
+      if (is_bad(f)) ++s->bad[matter_of(f)];
+      if (f.verdict == Verdict::fail) ++s->fails;
+      if (is_unheeded(f)) ++s->unheeded;
+    }
+    return s;
+  }
+
+  /// The best way on from a state to one where fewer findings of `m` fail; null when there is none.
+  std::shared_ptr<const State> mend(const std::shared_ptr<const State>& from, const Matter& m, int depth) const {
+    std::vector<Attempt> attempts = attempts_at(*from, m);
+    if (attempts.empty()) return nullptr;
+    const auto best = [&] { return std::min_element(attempts.begin(), attempts.end(), [](const Attempt& a, const Attempt& b) { return a.score < b.score; }); };
+    if (depth == 0 || best()->score.broken == 0) return best()->state;
+    std::sort(attempts.begin(), attempts.end(), [](const Attempt& a, const Attempt& b) { return a.score < b.score; });
+    constexpr std::size_t most = 3;
+    attempts.resize(std::min(attempts.size(), most));
+    for (Attempt& a : attempts) follow(*from, m, a, depth - 1);
+    return best()->state;
+  }
+
+ private:
+  /// Mends in turn what an attempt broke.
+  void follow(const State& from, const Matter& m, Attempt& a, int depth) const {
+    for (int round = 0; round < 4 && a.score.broken > 0; ++round) {
+      std::shared_ptr<const State> next;
+      for (const auto& [broken, count] : a.state->bad) {
+        if (count <= from.bad_of(broken) || broken == m) continue;
+        next = mend(a.state, broken, depth);
+        if (next && score(from, m, *next).broken >= a.score.broken) next = nullptr;
+        if (next && next->bad_of(m) > a.state->bad_of(m)) next = nullptr;
+        if (next) break;
+      }
+      if (!next) return;
+      const Score before = a.score;
+      a.state = next;
+      a.score = score(from, m, *next);
+      a.score.elsewhere = before.elsewhere;
+      a.score.beside = before.beside;
+      a.score.rank = before.rank;
+    }
+  }
+
+  static Score score(const State& from, const Matter& m, const State& to) {
+    Score s;
+    for (const auto& [matter, count] : to.bad)
+      if (count > from.bad_of(matter)) ++s.broken;
+    s.left = to.bad_of(m);
+    for (const Edit& e : to.edits)
+      if (std::none_of(from.edits.begin(), from.edits.end(), [&](const Edit& o) { return o.key == e.key && o.value == e.value; })) ++s.changes;
+    s.fails = to.fails;
+    s.unheeded = to.unheeded;
+    return s;
+  }
+
+  std::vector<Attempt> attempts_at(const State& from, const Matter& m) const {
+    std::vector<Attempt> out;
+    const Check* check = find_check(m.first);
+    const auto fail = std::find_if(from.report.findings.begin(), from.report.findings.end(), [&](const Finding& f) { return is_bad(f) && matter_of(f) == m; });
+    if (check == nullptr || fail == from.report.findings.end()) return out;
+    const std::vector<Part> parts = around(*from.job, m.second);
+    const std::string text = draft_.edited(from.edits);
+    std::size_t rank = 0;
+    for (const Choice& choice : all_choices()) {
+      ++rank;
+      if (!answers::reads(check->reads, choice)) continue;
+      for (const Part& part : parts) {
+        if (part.kind != choice.kind) continue;
+        const std::string_view now = value_at(text, path_of(choice, part));
+        auto edits = nearest(from, *check, m, choice, part, values(from, *fail, choice, part, now));
+        if (!edits) continue;
+        auto state = state_of(std::move(*edits));
+        if (!state || state->bad_of(m) >= from.bad_of(m)) continue;
+        Score s = score(from, m, *state);
+        s.elsewhere = !(part == parts.front());
+        s.beside = now.empty() || !stands_at(text, now, fail->where);
+        s.rank = rank;
+        out.push_back({s, std::move(state)});
+      }
+    }
+    return out;
+  }
+
+  /// What a choice may be instead of `now`: larger ones, the nearest first, then smaller ones; what the check names as
+  /// enough before them.
+  std::vector<std::string> values(const State& from, const Finding& fail, const Choice& choice, const Part& part, std::string_view now) const {
+    std::vector<std::string> all = choice.values(*from.job, draft_.edition, part.index);
+    if (all.empty() && fail.limit != no_step) all.push_back(toml_string(shown(from.report.sheets[fail.sheet].working.steps()[fail.limit])));
+    std::erase_if(all, [&](const std::string& v) { return unquoted(v) == unquoted(now); });
+    if (now.empty()) return all;
+    const double present = magnitude(now);
+    const auto smaller = [&](const std::string& v) { return magnitude(v) < present; };
+    const auto first_smaller = std::stable_partition(all.begin(), all.end(), [&](const std::string& v) { return !smaller(v); });
+    std::reverse(first_smaller, all.end());
+    return all;
+  }
+
+  /// The edits with the first value with which the check has nothing left to say, or less.
+  std::optional<std::vector<Edit>> nearest(const State& from, const Check& check, const Matter& m, const Choice& choice, const Part& part,
+                                           const std::vector<std::string>& values) const {
+    const Check* const one[] = {&check};
+    std::optional<std::vector<Edit>> less;
+    for (const std::string& value : values) {
+      std::vector<Edit> edits = from.edits;
+      put(edits, {path_of(choice, part), value});
+      const auto job = draft_.with(edits);
+      if (!job) continue;
+      const Report report = run_checks(job, draft_.edition, one);
+      const auto left = static_cast<std::size_t>(std::count_if(report.findings.begin(), report.findings.end(), [&](const Finding& f) { return is_bad(f) && f.subject == m.second; }));
+      if (left == 0) return edits;
+      if (left < from.bad_of(m) && !less) less = std::move(edits);
+    }
+    return less;
+  }
+
+  const Draft& draft_;
+};
+
+std::vector<Edit> added(const State& before, const State& after) {
+  std::vector<Edit> out;
+  for (const Edit& e : after.edits)
+    if (std::none_of(before.edits.begin(), before.edits.end(), [&](const Edit& o) { return o.key == e.key && o.value == e.value; })) out.push_back(e);
+  return out;
+}
+
+Change change_of(const Edit& e, const Case& job, const Draft& draft, Texts& texts) {
+  Change c{e.key, {}, {}, std::string(value_at(draft.text, e.key)), e.value};
+  for (const Part& part : parts_of(job))
+    for (const Choice& choice : all_choices())
+      if (part.kind == choice.kind && path_of(choice, part) == e.key) {
+        c.subject = texts.keep(subject_of(job, part));
+        c.key = choice.key;
+      }
+  return c;
+}
+
+}  // namespace
+
+Repair add_remedies(Report& report, const Draft& draft) {
+  const Mender mender(draft);
+  const std::shared_ptr<const State> base = mender.state_of({});
+  if (!base) return {};
+  auto state = base;
+  std::map<Matter, std::uint32_t> mended_by;
+  std::vector<std::vector<Edit>> edits;  // of each remedy
+  constexpr int depth = 2;
+  for (Finding& f : report.findings) {
+    if (f.verdict != Verdict::fail) continue;
+    const Matter m = matter_of(f);
+    if (const auto by = mended_by.find(m); by != mended_by.end()) {
+      f.remedy = by->second;
+      continue;
+    }
+    f.remedy = static_cast<std::uint32_t>(report.remedies.size());
+    report.remedies.emplace_back();
+    edits.emplace_back();
+    const auto next = mender.mend(state, m, depth);
+    if (!next) continue;
+    edits.back() = added(*state, *next);
+    for (const auto& [matter, count] : state->bad)
+      if (next->bad_of(matter) == 0) mended_by[matter] = *f.remedy;
+    state = next;
+  }
+  Repair repair{state->edits, state->fails == 0};
+  for (const auto& [matter, count] : state->bad) repair.complete = repair.complete && count <= base->bad_of(matter);
+  std::vector<std::string_view> left;
+  for (const Finding& f : state->report.findings) {
+    if (!is_bad(f) || (f.verdict != Verdict::fail && state->bad_of(matter_of(f)) <= base->bad_of(matter_of(f)))) continue;
+    const std::string_view text = report.texts->format("{}: {}", f.subject, f.check);
+    if (std::find(left.begin(), left.end(), text) == left.end()) left.push_back(text);
+  }
+  for (Finding& f : report.findings) {
+    if (!f.remedy || !report.remedies[*f.remedy].changes.empty()) continue;
+    Remedy& r = report.remedies[*f.remedy];
+    if (edits[*f.remedy].empty() || state->bad_of(matter_of(f)) > 0) continue;
+    for (const Edit& e : edits[*f.remedy]) r.changes.push_back(change_of(e, *base->job, draft, *report.texts));
+    r.grade = repair.complete ? Remedy::Grade::verified : Remedy::Grade::partial;
+    if (repair.complete) {
+      const auto alone = mender.state_of(edits[*f.remedy]);
+      r.alone = alone && alone->fails == 0;
+    } else {
+      r.left = left;
+    }
+  }
+  return repair;
+}
+
+}  // namespace pullproof::answers
