@@ -70,7 +70,10 @@ Values box_sizes(const Case& job, const code::Edition& edition, std::size_t i) {
 }
 
 Values interrupting(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "interrupting-ratings", "ratings"); }
-Values switches(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "switch-ratings", "ratings"); }
+Values switches(const Case& job, const code::Edition& edition, std::size_t i) {
+  const Given<DisconnectKind>& kind = job.circuits[i].disconnect.kind;
+  return list(edition, "switch-ratings", kind && *kind == DisconnectKind::snap_switch ? "snap" : "ratings");
+}
 Values receptacles(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "receptacle-ratings", "ratings"); }
 Values transformers(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "control-transformers", "ratings"); }
 /// In gauges, or in mm² for a cable that is metric now.
@@ -346,6 +349,10 @@ bool reads(std::string_view keys, const Choice& choice) {
   return false;
 }
 
-bool is_missing(std::string_view key, const Choice& choice) { return full(choice) == key || (choice.kind == circuit && choice.key == key); }
+bool is_missing(std::string_view key, const Choice& choice) {
+  if (choice.kind == circuit && choice.key == key) return true;
+  const std::string whole = full(choice);
+  return whole == key || (whole == "cable.size" && key == "wire.size") || (whole == "box.size" && key == "box.volume");
+}
 
 }  // namespace pullproof::answers

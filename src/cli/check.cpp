@@ -8,6 +8,7 @@
 #include "answers/remedies.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/open_case.hpp"
 #include "cli/shelf.hpp"
 #include "cli/terminal.hpp"
 #include "engine/run.hpp"
@@ -23,15 +24,6 @@ constexpr int ranks[] = {status_pass, status_open, status_fail, status_bad};
 int worse(int a, int b) {
   const auto rank = [](int s) { return std::find(std::begin(ranks), std::end(ranks), s); };
   return rank(a) < rank(b) ? b : a;
-}
-
-int status_of(const Report& report) {
-  switch (report.outcome()) {
-    case Outcome::pass: return status_pass;
-    case Outcome::fail: return status_fail;
-    case Outcome::open: return status_open;
-  }
-  return status_bad;
 }
 
 /// Where reports go, in the form that was asked for.

@@ -25,6 +25,20 @@ constexpr Command commands[] = {
      "  pullproof check --edition us-2020 case.toml\n"
      "  pullproof check --edition town.toml case.toml\n",
      check},
+    {"size", "FILE", 1, 1, "output format at-least stock ignore-advice edition rules", "the smallest sizes that pass, for what is left open",
+     "Works out every size that the case leaves out and a check asks for: devices,\n"
+     "conductors, grounds, raceways, boxes, disconnects, control cables and their\n"
+     "sources. Takes the smallest with which all checks pass together, the device\n"
+     "first, then the conductors, the ground, and what they run in; no earlier one\n"
+     "can be smaller. Sizes that are given stay. Advice such as an advised voltage\n"
+     "drop is heeded where sizes can. -o writes the completed case, with comments and\n"
+     "order kept; -o - prints it. A limit holds for every part that has the key, or\n"
+     "for one: \"whip: raceway.size=1/2\".",
+     "  pullproof size case.toml\n"
+     "  pullproof size case.toml -o sized.toml\n"
+     "  pullproof size --at-least \"wire.size=12 AWG\" case.toml\n"
+     "  pullproof size --stock \"raceway.size=1/2,3/4\" --stock \"wire.size=12 AWG,8 AWG\" case.toml\n",
+     size},
     {"explain", "[CHECK]", 0, 1, "edition rules", "what a check looks at, and what it rests on",
      "Prints what a check looks at, its sum, the keys of a case that it reads, and\n"
      "every table and rule that it asks in an edition, with clause, basis and source.\n"

@@ -8,6 +8,7 @@ namespace pullproof::cli {
 inline constexpr int status_pass = 0, status_fail = 1, status_bad = 2, status_open = 3;
 
 int check(const Options& options);
+int size(const Options& options);
 int explain(const Options& options);
 int keys(const Options& options);
 int rules_list(const Options& options);
