@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 #include <tuple>
+#include <utility>
 
 namespace pullproof::answers {
 namespace {
@@ -49,8 +50,13 @@ class Sizer {
     for (const Finding& f : base.findings)
       if (rejects(f, Strict::fails_alone)) fails_anyway_.emplace(f.check, f.subject);
     Report now = base;
+    for (const Part& part : parts_of(*job_))
+      for (const Choice& choice : all_choices())
+        if (choice.kind == part.kind && std::find(options_.reopened.begin(), options_.reopened.end(), path_of(choice, part)) != options_.reopened.end()) reopen(choice, part);
+    bool more = !open_.empty();
     Strict strict = options_.heed_advice ? Strict::advice_too : Strict::fails_alone;
-    while (find_open(now)) {
+    while (find_open(now) || std::exchange(more, false)) {
+      more = false;
       prepare();
       Answer answer = search(strict);
       if (!answer.good && strict == Strict::advice_too) {
@@ -107,6 +113,15 @@ class Sizer {
       if (is_about(limit, o))
         std::erase_if(o.values, [&](const std::string& v) { return std::none_of(limit.values.begin(), limit.values.end(), [&](const std::string& s) { return same_value(v, s); }); });
     return o;
+  }
+
+  /// A given size from what it is upwards.
+  void reopen(const Choice& choice, const Part& part) {
+    Open o = open_of(choice, part);
+    const std::string_view now = value_at(draft_.text, o.path);
+    const auto first = std::find_if(o.values.begin(), o.values.end(), [&](const std::string& v) { return same_value(v, unquoted(now)); });
+    o.values.erase(o.values.begin(), first);
+    if (!now.empty() && !o.values.empty()) open_.push_back(std::move(o));
   }
 
   /// Whether it is the part's own: the wire of a circuit that runs in cables alone is the cables'.
@@ -172,7 +187,6 @@ class Sizer {
   static bool rejects(const Finding& f, Strict strict) {
     return f.verdict == Verdict::fail || (strict == Strict::advice_too && (is_unheeded(f) || f.verdict == Verdict::not_covered));
   }
-  static Objection objection_of(const Finding& f) { return {f.check, std::string(f.subject), std::string(f.message), f.verdict}; }
 
   using Matters = std::set<std::pair<std::string, std::string>>;
 
@@ -203,7 +217,7 @@ class Sizer {
         good = false;
         failed_so_far.insert(matter);
         failed.because.insert(on.begin(), on.end());
-        failed.against.emplace_back(value, objection_of(f));
+        failed.against.emplace_back(value, objection_of(report, f));
       }
       if (!good) continue;
       values_[i] = value;
@@ -229,7 +243,7 @@ class Sizer {
     const Report report = run_checks(job, draft_.edition);
     for (const Finding& f : report.findings) {
       if (!rejects(f, Strict::fails_alone) || fails_anyway_.count({std::string(f.check), std::string(f.subject)}) != 0) continue;
-      out.against.emplace_back(values_.back(), objection_of(f));
+      out.against.emplace_back(values_.back(), objection_of(report, f));
       for (std::size_t i = 0; i < open_.size(); ++i) out.because.insert(i);
     }
     out.good = out.against.empty();
@@ -259,7 +273,7 @@ class Sizer {
     }
     const Report report = run_checks(job, draft_.edition, checks_[i]);
     for (const Finding& f : report.findings)
-      if (rejects(f, strict) && bearing(f.check, f.subject).count(i) != 0) s.objections.push_back(objection_of(f));
+      if (rejects(f, strict) && bearing(f.check, f.subject).count(i) != 0) s.objections.push_back(objection_of(report, f));
     return s;
   }
 
@@ -301,6 +315,14 @@ class Sizer {
 };
 
 }  // namespace
+
+Objection objection_of(const Report& report, const Finding& f) {
+  Objection o{f.check, std::string(f.subject), std::string(f.message), f.verdict};
+  if (f.limit == no_step) return o;
+  const Step& limit = report.sheets[f.sheet].working.steps()[f.limit];
+  o.limit = fmt::format("{} {}", limit.name, shown(limit));
+  return o;
+}
 
 Sizing size_case(const Draft& draft, const SizingOptions& options) { return Sizer(draft, options).run(); }
 

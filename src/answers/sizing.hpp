@@ -20,6 +20,7 @@ struct Limit {
 struct SizingOptions {
   std::vector<Limit> at_least;  ///< one value each: nothing smaller
   std::vector<Limit> stock;     ///< these values alone
+  std::vector<std::string> reopened;  ///< paths of given sizes that may grow
   bool heed_advice = true;      ///< advice from a comparison, such as the advised drop, is heeded where sizes can
 };
 
@@ -28,8 +29,11 @@ struct Objection {
   std::string_view check;  ///< empty where the tables do not have it
   std::string subject, message;
   Verdict verdict = Verdict::fail;
+  std::string limit = {}; ///< "the advised limit 3%"; empty without a comparison
   std::string with = {};  ///< the value of a later size that this was said of: "wire.size = 12 AWG"; mostly empty
 };
+
+Objection objection_of(const Report& report, const Finding& f);
 
 /// A size that was open.
 struct Sized {

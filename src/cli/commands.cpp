@@ -39,6 +39,17 @@ constexpr Command commands[] = {
      "  pullproof size --at-least \"wire.size=12 AWG\" case.toml\n"
      "  pullproof size --stock \"raceway.size=1/2,3/4\" --stock \"wire.size=12 AWG,8 AWG\" case.toml\n",
      size},
+    {"reach", "FILE", 1, 1, "format ignore-advice edition rules", "how far each run may go, for each size",
+     "For each circuit and control run, lists the sizes that would do with the longest\n"
+     "run that passes, in feet and metres, and what stops it there: the drop, the\n"
+     "lowest voltage of the device, its maker's length. The longest stretch of the run\n"
+     "is taken longer and shorter, everything else stays; what has to change along\n"
+     "with a size stands under it. Advice such as an advised drop counts, unless\n"
+     "--ignore-advice is given. The exit status is that of `check` on the case.",
+     "  pullproof reach case.toml\n"
+     "  pullproof reach --ignore-advice case.toml\n"
+     "  pullproof reach --format json case.toml\n",
+     reach},
     {"explain", "[CHECK]", 0, 1, "edition rules", "what a check looks at, and what it rests on",
      "Prints what a check looks at, its sum, the keys of a case that it reads, and\n"
      "every table and rule that it asks in an edition, with clause, basis and source.\n"
