@@ -19,13 +19,6 @@
 namespace pullproof::cli {
 namespace {
 
-/// Exit statuses from the best to the worst.
-constexpr int ranks[] = {status_pass, status_open, status_fail, status_bad};
-int worse(int a, int b) {
-  const auto rank = [](int s) { return std::find(std::begin(ranks), std::end(ranks), s); };
-  return rank(a) < rank(b) ? b : a;
-}
-
 /// Where reports go, in the form that was asked for.
 class Output {
  public:

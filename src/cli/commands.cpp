@@ -50,6 +50,17 @@ constexpr Command commands[] = {
      "  pullproof reach --ignore-advice case.toml\n"
      "  pullproof reach --format json case.toml\n",
      reach},
+    {"compare", "CASE OTHER [EDITION]", 2, 3, "format edition rules", "what differs between two cases or editions",
+     "Checks two cases, or one case under two editions, and prints the answers that\n"
+     "differ and the numbers that moved, side by side. OTHER is a second case; or an\n"
+     "edition or amendment file, which the case is held against as it is; with a\n"
+     "further EDITION the case is checked to the one and to the other. The exit\n"
+     "status is the worse of the two sides.",
+     "  pullproof compare case.toml thicker-wire.toml\n"
+     "  pullproof compare case.toml us-2020\n"
+     "  pullproof compare case.toml us-2017 us-2023\n"
+     "  pullproof compare case.toml town.toml\n",
+     compare},
     {"explain", "[CHECK]", 0, 1, "edition rules", "what a check looks at, and what it rests on",
      "Prints what a check looks at, its sum, the keys of a case that it reads, and\n"
      "every table and rule that it asks in an edition, with clause, basis and source.\n"

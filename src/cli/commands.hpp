@@ -10,6 +10,7 @@ inline constexpr int status_pass = 0, status_fail = 1, status_bad = 2, status_op
 int check(const Options& options);
 int size(const Options& options);
 int reach(const Options& options);
+int compare(const Options& options);
 int explain(const Options& options);
 int keys(const Options& options);
 int rules_list(const Options& options);

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "job/read.hpp"
@@ -30,6 +33,12 @@ int status_of(const Report& report) {
     case Outcome::open: return status_open;
   }
   return status_bad;
+}
+
+int worse(int a, int b) {
+  constexpr int ranks[] = {status_pass, status_open, status_fail, status_bad};
+  const auto rank = [&](int s) { return std::find(std::begin(ranks), std::end(ranks), s); };
+  return rank(a) < rank(b) ? b : a;
 }
 
 }  // namespace pullproof::cli

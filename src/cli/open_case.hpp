@@ -20,4 +20,7 @@ OpenedCase open_case(const Shelf& shelf, const std::string& file, const std::str
 /// The exit status that a report stands for.
 int status_of(const Report& report);
 
+/// The worse of two exit statuses, for the whole of several cases.
+int worse(int a, int b);
+
 }  // namespace pullproof::cli

@@ -330,6 +330,16 @@ std::string_view value_at(std::string_view text, std::string_view key) {
   return e == nullptr ? std::string_view{} : text.substr(e->value, e->end - e->value);
 }
 
+std::vector<Edit> values_of(std::string_view text) {
+  const Outline outline(text);
+  std::vector<Edit> out;
+  for (const Entry& e : outline.entries()) {
+    const bool holds_others = std::any_of(outline.entries().begin(), outline.entries().end(), [&](const Entry& o) { return o.begin > e.value && o.end < e.end; });
+    if (!holds_others) out.push_back({e.path, std::string(text.substr(e.value, e.end - e.value))});
+  }
+  return out;
+}
+
 std::string toml_string(std::string_view text) {
   std::string out = "\"";
   for (const char c : text) {

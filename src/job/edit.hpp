@@ -4,6 +4,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace pullproof {
 
@@ -20,6 +21,9 @@ std::optional<std::string> edited(std::string_view text, std::span<const Edit> e
 
 /// The value at a place as it is written there, quotes and all; empty when there is none.
 std::string_view value_at(std::string_view text, std::string_view key);
+
+/// Every value of a text that holds no other, with its place as in Edit, in the order of the text.
+std::vector<Edit> values_of(std::string_view text);
 
 /// A text as a TOML string.
 std::string toml_string(std::string_view text);

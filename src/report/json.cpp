@@ -1,28 +1,12 @@
 #include "report/json.hpp"
 
-#include <rapidjson/encodings.h>
-#include <rapidjson/prettywriter.h>
-#include <rapidjson/stringbuffer.h>
-
-#include <cmath>
 #include <map>
 
+#include "report/json_writer.hpp"
 #include "report/steps.hpp"
 
 namespace pullproof::report {
 namespace {
-
-std::string_view word(Verdict v) {
-  switch (v) {
-    case Verdict::pass: return "pass";
-    case Verdict::fail: return "fail";
-    case Verdict::advice: return "advice";
-    case Verdict::needs_input: return "needs_input";
-    case Verdict::not_covered: return "not_covered";
-    case Verdict::not_applicable: return "not_applicable";
-  }
-  return "";
-}
 
 std::string_view word(Basis b) { return b == Basis::common_practice ? "common_practice" : name(b); }
 std::string_view word(Must m) { return m == Must::at_most ? "at_most" : "at_least"; }

@@ -10,8 +10,22 @@
 #include <vector>
 
 #include "core/diagnostic.hpp"
+#include "core/report.hpp"
 
 namespace pullproof::report {
+
+/// A verdict as a word without spaces.
+inline std::string_view word(Verdict v) {
+  switch (v) {
+    case Verdict::pass: return "pass";
+    case Verdict::fail: return "fail";
+    case Verdict::advice: return "advice";
+    case Verdict::needs_input: return "needs_input";
+    case Verdict::not_covered: return "not_covered";
+    case Verdict::not_applicable: return "not_applicable";
+  }
+  return "";
+}
 
 class JsonWriter {
  public:

@@ -117,7 +117,7 @@ std::string as_json(const answers::Reach& reach, const Report& now, std::string_
             w.number("metres", raw(r.longest));
             w.yes("farther", r.farther);
             w.optional("stops", r.stops.check);
-            w.optional("verdict", r.farther ? std::string_view{} : name(r.stops.verdict));
+            w.optional("verdict", r.farther ? std::string_view{} : word(r.stops.verdict));
             w.optional("message", r.stops.message);
             w.list("with", r.with, [&](const answers::Sized& e) {
               w.object([&] {

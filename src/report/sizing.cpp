@@ -160,7 +160,7 @@ void objection(JsonWriter& w, const Objection& o) {
   w.object([&] {
     w.optional("check", o.check);
     w.field("subject", o.subject);
-    w.field("verdict", name(o.verdict));
+    w.field("verdict", word(o.verdict));
     w.field("message", o.message);
     w.optional("with", o.with);
   });

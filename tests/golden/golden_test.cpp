@@ -40,6 +40,12 @@ std::vector<Golden> goldens() {
   all.push_back({"keys-control-load", {"keys", "control.load"}});
   all.push_back({"rules-show-ampacity", {"rules", "show", "ampacity"}});
   all.push_back({"rules-show-branch-drop", {"rules", "show", "branch-drop", "--edition", "pine-cove"}});
+  all.push_back({"help-size", {"size", "--help"}});
+  all.push_back({"size-what-to-buy", {"size", "cases/what-to-buy.toml"}});
+  all.push_back({"size-from-stock", {"size", "--stock", "wire.size=14 AWG,12 AWG", "cases/what-to-buy.toml"}});
+  all.push_back({"reach-wash-house", {"reach", "cases/wash-house.toml"}});
+  all.push_back({"compare-editions", {"compare", "cases/wash-house.toml", "us-2017", "us-2023"}});
+  all.push_back({"compare-amendment", {"compare", "cases/far-bath-house.toml", "us-2023"}});
   all.push_back({"rules-diff-harbor-ridge", {"rules", "diff", "us-2020", "harbor-ridge"}});
   return all;
 }
