@@ -77,7 +77,10 @@ class Sizer {
       now = run_checks(draft_.with(edits()), draft_.edition);
     }
     out.edits = edits();
-    for (std::size_t i = 0; i < open_.size(); ++i) out.sizes.push_back(sized(i, strict));
+    for (std::size_t i = 0; i < open_.size(); ++i) {
+      out.sizes.push_back(sized(i, strict));
+      unsettle(out.sizes.back(), i, now);
+    }
     out.trials = trials_;
     return out;
   }
@@ -184,6 +187,12 @@ class Sizer {
     return found->second;
   }
 
+  /// Whether a check has no answer because the tables end, not because the case leaves a fact out: what is asked for
+  /// then is the maker's figure in place of a table's.
+  static bool dodges(const Finding& f) {
+    return f.verdict == Verdict::not_covered || (f.verdict == Verdict::needs_input && (f.missing.ends_with("diameter") || f.missing.ends_with("resistance")));
+  }
+
   static bool rejects(const Finding& f, Strict strict) {
     return f.verdict == Verdict::fail || (strict == Strict::advice_too && (is_unheeded(f) || f.verdict == Verdict::not_covered));
   }
@@ -211,7 +220,7 @@ class Sizer {
       const Report report = run_checks(job, draft_.edition, checks_[i]);
       for (const Finding& f : report.findings) {
         const std::pair matter(std::string(f.check), std::string(f.subject));
-        if (!rejects(f, strict) && !(is_bad(f) && failed_so_far.count(matter) != 0)) continue;
+        if (!rejects(f, strict) && !(dodges(f) && failed_so_far.count(matter) != 0)) continue;
         const std::set<std::size_t>& on = bearing(f.check, f.subject);
         if (on.empty() || *on.rbegin() != i) continue;  // said already, or not decided yet
         good = false;
@@ -259,22 +268,39 @@ class Sizer {
   /// A size, and what speaks against the next smaller one with all else as it is.
   Sized sized(std::size_t i, Strict strict) {
     const Open& o = open_[i];
-    Sized s{o.subject, std::string(o.choice->key), o.path, values_[i], {}, {}};
+    Sized s{o.subject, std::string(o.choice->key), o.path, values_[i], {}, {}, {}, {}};
     const auto at = std::find(o.values.begin(), o.values.end(), values_[i]);
+    if (o.choice->kind == Kind::circuit && o.choice->key == "breaker.rating") {  // mostly a range will do, and the upper end is asked for too
+      auto last = at;
+      while (std::next(last) != o.values.end() && against(i, *std::next(last), strict).empty()) ++last;
+      if (last != at) s.up_to = *last;
+    }
     if (at == o.values.begin()) return s;
     s.smaller = *std::prev(at);
+    s.objections = against(i, s.smaller, strict);
+    return s;
+  }
+
+  /// What speaks against another value for one size, with all else as it was found.
+  std::vector<Objection> against(std::size_t i, const std::string& value, Strict strict) {
     std::vector<Edit> other = edits();
-    put(other, {o.path, s.smaller});
+    put(other, {open_[i].path, value});
     const auto job = draft_.with(other);
     ++trials_;
-    if (!job) {
-      s.objections.push_back({{}, o.subject, "the tables do not have it", Verdict::fail});
-      return s;
-    }
+    if (!job) return {{{}, open_[i].subject, "the tables do not have it", Verdict::fail}};
+    std::vector<Objection> out;
     const Report report = run_checks(job, draft_.edition, checks_[i]);
     for (const Finding& f : report.findings)
-      if (rejects(f, strict) && bearing(f.check, f.subject).count(i) != 0) s.objections.push_back(objection_of(report, f));
-    return s;
+      if ((rejects(f, strict) || dodges(f)) && bearing(f.check, f.subject).count(i) != 0) out.push_back(objection_of(report, f));
+    return out;
+  }
+
+  /// What does a sum with this size and has no answer might have asked for more.
+  void unsettle(Sized& s, std::size_t i, const Report& done) {
+    for (const Finding& f : done.findings) {
+      if ((f.verdict != Verdict::needs_input && f.verdict != Verdict::not_covered) || find_check(f.check)->formula.empty() || bearing(f.check, f.subject).count(i) == 0) continue;
+      if (std::none_of(s.unsettled.begin(), s.unsettled.end(), [&](const Objection& o) { return o.check == f.check && o.missing == f.missing; })) s.unsettled.push_back(objection_of(done, f));
+    }
   }
 
   Conflict conflict_of(const Answer& answer) const {
@@ -318,6 +344,7 @@ class Sizer {
 
 Objection objection_of(const Report& report, const Finding& f) {
   Objection o{f.check, std::string(f.subject), std::string(f.message), f.verdict};
+  o.missing = f.missing;
   if (f.limit == no_step) return o;
   const Step& limit = report.sheets[f.sheet].working.steps()[f.limit];
   o.limit = fmt::format("{} {}", limit.name, shown(limit));

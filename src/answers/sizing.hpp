@@ -24,12 +24,13 @@ struct SizingOptions {
   bool heed_advice = true;      ///< advice from a comparison, such as the advised drop, is heeded where sizes can
 };
 
-/// Why a value will not do.
+/// Why a value will not do, or why a check cannot say.
 struct Objection {
   std::string_view check;  ///< empty where the tables do not have it
   std::string subject, message;
   Verdict verdict = Verdict::fail;
   std::string limit = {}; ///< "the advised limit 3%"; empty without a comparison
+  std::string missing = {}; ///< of an open answer: the key that would decide it
   std::string with = {};  ///< the value of a later size that this was said of: "wire.size = 12 AWG"; mostly empty
 };
 
@@ -41,6 +42,8 @@ struct Sized {
   std::string value;                  ///< as TOML
   std::string smaller;                ///< the next smaller one that there is; empty when this is the smallest
   std::vector<Objection> objections;  ///< to the smaller one
+  std::string up_to;                  ///< of a device: the largest with which all else as it is passes; else empty
+  std::vector<Objection> unsettled;   ///< checks that bear on it and cannot answer: it may be too small
 };
 
 /// A key for which nothing will do, with what speaks against each value.

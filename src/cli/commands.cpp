@@ -37,7 +37,7 @@ constexpr Command commands[] = {
      "  pullproof size case.toml\n"
      "  pullproof size case.toml -o sized.toml\n"
      "  pullproof size --at-least \"wire.size=12 AWG\" case.toml\n"
-     "  pullproof size --stock \"raceway.size=1/2,3/4\" --stock \"wire.size=12 AWG,8 AWG\" case.toml\n",
+     "  pullproof size --stock \"wire.size=12 AWG,8 AWG\" case.toml\n",
      size},
     {"reach", "FILE", 1, 1, "format ignore-advice edition rules", "how far each run may go, for each size",
      "For each circuit and control run, lists the sizes that would do with the longest\n"

@@ -48,8 +48,9 @@ po::options_description describe(const Command& c) {
   if (knows(c, "full")) add("full", "with the working of every answer, and why what does not apply does not");
   if (knows(c, "edition"))
     add("edition", po::value<std::string>()->value_name("ID|FILE"),
-        c.name == "check" ? "check to this edition or amendment file, instead of the edition and amendments that the case names"
-                          : "an edition or an amendment file (us-2023 without it)");
+        c.name == "check" || c.name == "size" || c.name == "reach" || c.name == "compare"
+            ? "check to this edition or amendment file, instead of the edition and amendments that the case names"
+            : "an edition or an amendment file (us-2023 without it)");
   if (knows(c, "row")) add("row", po::value<std::vector<std::string>>()->value_name("KEY"), "only the rows with this key; may be repeated");
   if (knows(c, "remedies"))
     add("remedies", po::value<std::string>()->value_name("WHEN"), "try changes that would mend what fails: auto (the default: when one case is named), always or never");

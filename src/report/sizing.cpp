@@ -70,7 +70,8 @@ class SizingText {
   }
 
   void sizes() {
-    heading("The smallest that do, all checks together", Ink::good);
+    const bool settled = std::all_of(sizing_.sizes.begin(), sizing_.sizes.end(), [](const Sized& s) { return s.unsettled.empty(); });
+    heading(settled ? "The smallest that do, all checks together" : "The smallest that do, as far as the checks can say", settled ? Ink::good : Ink::warn);
     std::vector<std::string_view> told;
     for (const Sized& first : sizing_.sizes) {
       if (std::find(told.begin(), told.end(), first.subject) != told.end()) continue;
@@ -80,9 +81,22 @@ class SizingText {
         if (s.subject != first.subject) continue;
         page_.paragraph(4, {{fmt::format("{} = {}", s.key, s.value), Ink::good}});
         page_.paragraph(8, why(s));
+        if (!s.up_to.empty()) page_.paragraph(8, fmt::format("up to {} passes with the other sizes as they are", plain(s.up_to)));
+        unsettled(s);
       }
     }
   }
+  void unsettled(const Sized& s) {
+    std::vector<std::pair<std::string, std::string>> lines;  // what is missing, and who misses it
+    for (const Objection& o : s.unsettled) {
+      const std::string what = o.missing.empty() ? o.message : fmt::format("without {}", o.missing);
+      const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.first == what; });
+      if (same == lines.end()) lines.emplace_back(what, o.check);
+      else same->second += fmt::format(", {}", o.check);
+    }
+    for (const auto& [what, checks] : lines) page_.paragraph(8, {{"May be too small: ", Ink::warn}, {fmt::format("{} no answer from {}", what, checks)}});
+  }
+
   static std::string why(const Sized& s) {
     if (s.smaller.empty()) return "the smallest there is to choose from";
     std::string out = fmt::format("{} will not do: ", plain(s.smaller));
@@ -162,6 +176,7 @@ void objection(JsonWriter& w, const Objection& o) {
     w.field("subject", o.subject);
     w.field("verdict", word(o.verdict));
     w.field("message", o.message);
+    w.optional("missing", o.missing);
     w.optional("with", o.with);
   });
 }
@@ -184,7 +199,9 @@ std::string as_json(const Sizing& sizing, const Report& done, std::string_view v
         w.field("path", s.path);
         w.field("value", plain(s.value));
         w.optional("smaller", plain(s.smaller));
+        w.optional("up_to", plain(s.up_to));
         w.list("objections", s.objections, [&](const Objection& o) { objection(w, o); });
+        w.list("unsettled", s.unsettled, [&](const Objection& o) { objection(w, o); });
       });
     });
     if (!sizing.conflict) {

@@ -229,6 +229,25 @@ TEST(Sizing, SaysWhatSpeaksAgainstTheNextSmallerOne) {
   EXPECT_EQ(wire->objections.front().check, "drop-branch");
 }
 
+TEST(Sizing, SaysHowFarADeviceMayGo) {
+  // EC&M magazine, Code Q&A 'Electric water heaters': at most the next standard rating above 150 %, 28 A, so 30 A.
+  const Sizing s = answers::size_case(draft_of(heater()));
+  ASSERT_FALSE(s.sizes.empty());
+  EXPECT_EQ(s.sizes[0].up_to, "\"30 A\"");
+}
+
+TEST(Sizing, SaysWhatIsNotSettled) {
+  std::string text = heater();
+  const std::string type = ", type = \"THHN/THWN-2\"";
+  text.erase(text.find(type), type.size());
+  const Sizing s = answers::size_case(draft_of(text));
+  const auto wire = std::find_if(s.sizes.begin(), s.sizes.end(), [](const auto& one) { return one.path == "circuit.0.wire.size"; });
+  ASSERT_NE(wire, s.sizes.end());
+  ASSERT_FALSE(wire->unsettled.empty());
+  EXPECT_EQ(wire->unsettled.front().missing, "wire.type");
+  for (const auto& one : answers::size_case(draft_of(heater())).sizes) EXPECT_TRUE(one.unsettled.empty()) << one.path;
+}
+
 TEST(Sizing, LeavesWhatIsGivenAlone) {
   const std::string text = heater({.breaker = "rating = \"30 A\", ", .wire = "size = \"8 AWG\", "});
   const Sizing s = answers::size_case(draft_of(text));
