@@ -99,6 +99,7 @@ Values terminals(const Case&, const code::Edition&, std::size_t) { return {"\"75
 Values rainproof(const Case&, const code::Edition&, std::size_t) { return {"\"3R\""}; }
 Values raintight(const Case&, const code::Edition&, std::size_t) { return {"\"raintight\""}; }
 Values in_use(const Case&, const code::Edition&, std::size_t) { return {"\"in use\""}; }
+Values copper(const Case&, const code::Edition&, std::size_t) { return {"\"copper\""}; }
 Values poles(const Case&, const code::Edition&, std::size_t) { return {"1", "2", "3"}; }
 Values yes(const Case&, const code::Edition&, std::size_t) { return {"true"}; }
 Values no(const Case&, const code::Edition&, std::size_t) { return {"false"}; }
@@ -135,6 +136,12 @@ constexpr Choice choices[] = {
     {circuit, "disconnect.lock_stays", false, yes},
     {circuit, "disconnect.enclosure", false, rainproof},
     {circuit, "disconnect.locked_cover", false, yes},
+    {circuit, "disconnect.on_removable_panel", false, no},
+    {circuit, "disconnect.over_nameplate", false, no},
+    {circuit, "disconnect.working_space.depth", false, limit},
+    {circuit, "disconnect.working_space.width", false, limit},
+    {circuit, "disconnect.working_space.height", false, limit},
+    {circuit, "disconnect.working_space.storage", false, no},
     {circuit, "receptacle.tamper_resistant", false, yes},
     {circuit, "receptacle.weather_resistant", false, yes},
     {circuit, "receptacle.cover", false, in_use},
@@ -142,9 +149,12 @@ constexpr Choice choices[] = {
     {circuit, "service_receptacle.tamper_resistant", false, yes},
     {circuit, "service_receptacle.weather_resistant", false, yes},
     {circuit, "service_receptacle.gfci", false, yes},
+    {circuit, "service_receptacle.distance", false, limit},
+    {circuit, "ground.material", false, copper},
     {circuit, "wire.type", false, usual_wires},
     {raceway, "supports.every", false, limit},
     {raceway, "supports.from_box", false, limit},
+    {raceway, "supports.unfastened", false, limit},
     {raceway, "bushings", false, yes},
     {raceway, "bonding_bushing", false, yes},
     {raceway, "fittings", false, raintight},
@@ -162,12 +172,18 @@ constexpr Choice choices[] = {
     {raceway, "type", false, raceway_types},
     {cable, "supports.every", false, limit},
     {cable, "supports.from_box", false, limit},
+    {cable, "supports.unfastened", false, limit},
+    {cable, "supports.on_edge", false, no},
+    {cable, "supports.per_staple", false, limit},
+    {cable, "riser.above", false, limit},
+    {cable, "riser.below", false, limit},
     {cable, "nail_plate", false, yes},
     {cable, "grommets", false, yes},
     {cable, "fire_stopped", false, yes},
     {cable, "sheath_in_box", false, limit},
     {cable, "cover", false, limit},
     {cable, "below_deck", false, limit},
+    {box, "volume", false, limit},
     {box, "enclosure", false, rainproof},
     {box, "openings_closed", false, yes},
     {box, "free_conductor", false, limit},
@@ -178,6 +194,10 @@ constexpr Choice choices[] = {
     {box, "depth", false, limit},
     {box, "apart", false, limit},
     {supply, "openings_closed", false, yes},
+    {supply, "panel.working_space.depth", false, limit},
+    {supply, "panel.working_space.width", false, limit},
+    {supply, "panel.working_space.height", false, limit},
+    {supply, "panel.working_space.storage", false, no},
     {control, "cable.type", false, control_cables},
     {control, "barrier", false, yes},
     {control, "separation", false, limit},

@@ -157,7 +157,11 @@ class Mender {
   /// enough before them.
   std::vector<std::string> values(const State& from, const Finding& fail, const Choice& choice, const Part& part, std::string_view now) const {
     std::vector<std::string> all = choice.values(*from.job, draft_.edition, part.index);
-    if (all.empty() && fail.limit != no_step) all.push_back(toml_string(shown(from.report.sheets[fail.sheet].working.steps()[fail.limit])));
+    for (const StepId id : {fail.limit, fail.demand}) {  // what is judged may be either of the two
+      if (!choice.values(*from.job, draft_.edition, part.index).empty() || id == no_step) continue;
+      const Step& enough = from.report.sheets[fail.sheet].working.steps()[id];
+      all.push_back(enough.unit.empty() ? shown(enough) : toml_string(shown(enough)));
+    }
     std::erase_if(all, [&](const std::string& v) { return unquoted(v) == unquoted(now); });
     if (now.empty()) return all;
     const double present = magnitude(now);
@@ -179,6 +183,11 @@ class Mender {
       if (!job) continue;
       const Report report = run_checks(job, draft_.edition, one);
       const auto left = static_cast<std::size_t>(std::count_if(report.findings.begin(), report.findings.end(), [&](const Finding& f) { return is_bad(f) && f.subject == m.second; }));
+      // A check that no longer applies to a thing since something else has another size is dodged, not mended.
+      const bool answers = std::any_of(report.findings.begin(), report.findings.end(), [&](const Finding& f) {
+        return f.subject == m.second && (f.verdict == Verdict::pass || f.verdict == Verdict::advice);
+      });
+      if (choice.size && subject_of(*from.job, part) != m.second && !answers) continue;
       if (left == 0) return edits;
       if (left < from.bad_of(m) && !less) less = std::move(edits);
     }
@@ -192,6 +201,14 @@ std::vector<Edit> added(const State& before, const State& after) {
   std::vector<Edit> out;
   for (const Edit& e : after.edits)
     if (std::none_of(before.edits.begin(), before.edits.end(), [&](const Edit& o) { return o.key == e.key && o.value == e.value; })) out.push_back(e);
+  return out;
+}
+
+/// What is bad after a change and was not before.
+std::vector<std::string_view> broken_by(const State& before, const State& after, const Report& report) {
+  std::vector<std::string_view> out;
+  for (const auto& [matter, count] : after.bad)
+    if (count > before.bad_of(matter)) out.push_back(report.texts->format("{}: {}", matter.second, matter.first));
   return out;
 }
 
@@ -229,6 +246,16 @@ Repair add_remedies(Report& report, const Draft& draft) {
     const auto next = mender.mend(state, m, depth);
     if (!next) continue;
     edits.back() = added(*state, *next);
+    const std::vector<std::string_view> broken = broken_by(*state, *next, report);
+    if (!broken.empty()) {  // it mends this and breaks that: worth telling, and no part of the repair
+      Remedy& r = report.remedies.back();
+      for (const Edit& e : edits.back()) r.changes.push_back(change_of(e, *base->job, draft, *report.texts));
+      r.grade = Remedy::Grade::partial;
+      r.alone = true;
+      r.left = broken;
+      mended_by[m] = *f.remedy;
+      continue;
+    }
     for (const auto& [matter, count] : state->bad)
       if (next->bad_of(matter) == 0) mended_by[matter] = *f.remedy;
     state = next;

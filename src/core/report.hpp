@@ -30,11 +30,11 @@ struct Change {
 struct Remedy {
   enum class Grade : std::uint8_t {
     verified,  ///< with these changes, and those of the other remedies unless `alone`, nothing fails
-    partial,   ///< with these changes and those of the other remedies the check passes, and what is `left` fails
+    partial,   ///< with these changes and, unless `alone`, those of the other remedies the check passes, and what is `left` fails
     hint,      ///< no change that was tried mends it
   };
   Grade grade = Grade::hint;
-  bool alone = false;  ///< verified without the other remedies
+  bool alone = false;  ///< holds without the other remedies
   std::vector<Change> changes;
   std::vector<std::string_view> left;  ///< "circuit heater: drop-branch"
 };

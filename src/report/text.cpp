@@ -156,7 +156,8 @@ class TextWriter {
     std::string left;
     for (std::size_t i = 0; i < std::min(most, r.left.size()); ++i) left += fmt::format("{}{}", i == 0 ? "" : ", ", r.left[i]);
     if (r.left.size() > most) left += fmt::format(" and {} more", r.left.size() - most);
-    page_.paragraph(4, {{"Partly: ", Ink::warn}, {fmt::format("{}; tried with the other changes: this passes, {} still fails", changes, left)}});
+    page_.paragraph(4, {{"Partly: ", Ink::warn}, {fmt::format("{}; tried{}: this passes, {}{}", changes, r.alone ? "" : " with the other changes", left,
+                                                              r.alone ? " would fail instead" : " still fails")}});
   }
 
   static bool waits_for_a_fail(const Finding& f) { return !f.waits_for.empty(); }

@@ -3,8 +3,12 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <filesystem>
+#include <map>
 
+#include "answers/choices.hpp"
+#include "job/read.hpp"
 #include "support/cases.hpp"
 
 namespace pullproof {
@@ -121,6 +125,47 @@ TEST(Edit, WritingWhatIsThereChangesNothing) {
     }
   }
   EXPECT_GT(met, 40);
+}
+
+/// Values by place, of a text.
+std::map<std::string, std::string> by_place(const std::string& text) {
+  std::map<std::string, std::string> out;
+  for (Edit& e : values_of(text)) EXPECT_TRUE(out.emplace(e.key, e.value).second) << e.key << " is there twice";
+  return out;
+}
+
+/// Whatever is written into whatever case: it is read, and nothing but that value is another.
+TEST(Edit, OfEveryChoiceInEveryCaseChangesThatValueAlone) {
+  int met = 0;
+  for (const auto& file : std::filesystem::recursive_directory_iterator(test::source_dir() / "cases")) {
+    if (file.path().extension() != ".toml") continue;
+    const std::string plain = test::read_text(file.path());
+    std::string with_returns;
+    for (const char c : plain) with_returns += c == '\n' ? std::string("\r\n") : std::string(1, c);
+    for (const std::string& text : {plain, with_returns}) {
+      const auto before = by_place(text);
+      Diagnostics complaints;
+      const auto job = read_case("case.toml", text, complaints);
+      ASSERT_TRUE(job) << file.path();
+      for (const answers::Part& part : answers::parts_of(*job))
+        for (const answers::Choice& choice : answers::all_choices()) {
+          if (choice.kind != part.kind) continue;
+          const std::string key = answers::path_of(choice, part);
+          const std::string after = set(text, key, "\"x\"");
+          ASSERT_NE(after, "(cannot)") << file.path() << " " << key;
+          auto expected = before, now = by_place(after);
+          expected[key] = "\"x\"";
+          ASSERT_EQ(now, expected) << file.path() << " " << key;
+          Diagnostics of_values;  // "x" is no value of most keys; the text is TOML all the same
+          ASSERT_TRUE(read_case_partly("case.toml", after, of_values)->whole) << file.path() << " " << key;
+          if (text == with_returns) {
+            ASSERT_EQ(std::count(after.begin(), after.end(), '\r'), std::count(after.begin(), after.end(), '\n')) << key;
+          }
+          ++met;
+        }
+    }
+  }
+  EXPECT_GT(met, 2000);
 }
 
 }  // namespace
