@@ -28,6 +28,26 @@ std::string_view name(Ink ink) {
   return "";
 }
 
+Colour colour(Ink ink) {
+  switch (ink) {
+    case Ink::none: return {"none", "none"};
+    case Ink::ink: return {"#1a1d21", "#e9ecef"};
+    case Ink::faint: return {"#50575f", "#b4bcc4"};
+    case Ink::rule: return {"#c6cbd1", "#4a5058"};
+    case Ink::paper: return {"#ffffff", "#16181b"};
+    case Ink::panel: return {"#f3f4f6", "#24282d"};
+    case Ink::good: return {"#1d6b3a", "#7fd09b"};
+    case Ink::bad: return {"#a8201a", "#ff9c92"};
+    case Ink::warn: return {"#7a5200", "#efc26a"};
+    case Ink::live: return {"#f2d2c4", "#6a3425"};
+    case Ink::neutral: return {"#ffffff", "#3a3f45"};
+    case Ink::earth: return {"#cfe8d0", "#1f4d2c"};
+    case Ink::control: return {"#d5e1f5", "#25406b"};
+    case Ink::other: return {"#e4e2dc", "#47443c"};
+  }
+  return {"none", "none"};
+}
+
 std::vector<double> pattern(const Stroke& stroke) {
   switch (stroke.dash) {
     case Dash::solid: return {};

@@ -31,6 +31,13 @@ inline constexpr int inks = static_cast<int>(Ink::other) + 1;
 /// Its name, for style sheets: "ink", "faint".
 std::string_view name(Ink ink);
 
+/// Colours as "#rrggbb", by day (and on paper) and by night. Text in ink and faint has a contrast of at least 4.5 to 1
+/// on paper, panel and every pale fill; so have good, bad and warn on paper and panel.
+struct Colour {
+  std::string_view light, dark;
+};
+Colour colour(Ink ink);
+
 enum class Dash : std::uint8_t { solid, dashed, dotted };
 struct Stroke {
   Ink ink = Ink::ink;

@@ -74,22 +74,12 @@ std::string svg(const Drawing& d, std::string_view id, std::string_view attribut
   return out + "</svg>\n";
 }
 
-struct Colour {
-  Ink ink;
-  std::string_view light, dark;
-};
-// Text in ink and faint has a contrast of at least 4.5 to 1 on paper, panel and every pale fill, by day and by night;
-// so have good, bad and warn on paper and panel. A test works it out by WCAG 2.2.
-constexpr Colour colours[] = {
-    {Ink::ink, "#1a1d21", "#e9ecef"},     {Ink::faint, "#50575f", "#b4bcc4"},   {Ink::rule, "#c6cbd1", "#4a5058"},
-    {Ink::paper, "#ffffff", "#16181b"},   {Ink::panel, "#f3f4f6", "#24282d"},   {Ink::good, "#1d6b3a", "#7fd09b"},
-    {Ink::bad, "#a8201a", "#ff9c92"},     {Ink::warn, "#7a5200", "#efc26a"},    {Ink::live, "#f2d2c4", "#6a3425"},
-    {Ink::neutral, "#ffffff", "#3a3f45"}, {Ink::earth, "#cfe8d0", "#1f4d2c"},   {Ink::control, "#d5e1f5", "#25406b"},
-    {Ink::other, "#e4e2dc", "#47443c"}};
-
 std::string variables(bool dark) {
   std::string out;
-  for (const Colour& c : colours) out += fmt::format("--draw-{}:{};", name(c.ink), dark ? c.dark : c.light);
+  for (int i = 1; i < inks; ++i) {
+    const Ink ink = static_cast<Ink>(i);
+    out += fmt::format("--draw-{}:{};", name(ink), dark ? colour(ink).dark : colour(ink).light);
+  }
   return out;
 }
 
@@ -100,8 +90,8 @@ std::string svg_style() {
                                 variables(false), variables(true), variables(false));
   out += ".drawing{max-width:100%;height:auto;font-family:\"DejaVu Sans\",Arial,Helvetica,sans-serif}\n";
   out += ".drawing .f-none{fill:none}\n";
-  for (const Colour& c : colours)
-    out += fmt::format(".drawing .f-{0}{{fill:var(--draw-{0})}}.drawing .s-{0}{{stroke:var(--draw-{0})}}\n", name(c.ink));
+  for (int i = 1; i < inks; ++i)
+    out += fmt::format(".drawing .f-{0}{{fill:var(--draw-{0})}}.drawing .s-{0}{{stroke:var(--draw-{0})}}\n", name(static_cast<Ink>(i)));
   return out;
 }
 
