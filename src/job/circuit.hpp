@@ -23,6 +23,7 @@ enum class CircuitRole : std::uint8_t { branch, feeder };
 enum class GroundKind : std::uint8_t { wire, raceway };
 
 struct Breaker {
+  Given<std::string_view> model;
   Given<Current> rating, interrupting;
   Given<DeviceKind> kind;
   Given<double> poles;
@@ -39,7 +40,7 @@ struct Breaker {
 };
 
 struct Load {
-  Given<std::string_view> appliance;
+  Given<std::string_view> appliance, maker, model, listing;
   Given<Current> current;
   Given<Power> power, apparent_power;
   Given<double> power_factor;
@@ -114,7 +115,7 @@ struct Stretch {
 };
 
 struct Circuit {
-  Given<std::string_view> name;
+  Given<std::string_view> name, number;  ///< number: its place in the panel
   Given<CircuitRole> role;
   Given<std::string_view> fed_by;  ///< the feeder that this circuit starts from
   Given<Voltage> voltage;

@@ -36,6 +36,7 @@ struct Service {
 };
 
 struct Panel {
+  Given<std::string_view> location, model;
   Given<Current> bus, main;
   Given<double> free_spaces;
   Given<bool> tandem_allowed;

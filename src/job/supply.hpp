@@ -26,7 +26,8 @@ struct SourceVoltage {
 };
 
 struct Job {
-  Given<std::string_view> title, site, permit, description, contractor, license, prepared_by, checked_by;
+  Given<std::string_view> title, site, address, parcel, owner, authority, permit, revision, description;
+  Given<std::string_view> contractor, license, prepared_by, checked_by;
 };
 
 /// The panel or other equipment that the circuits start from.

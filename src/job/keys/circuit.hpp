@@ -9,6 +9,7 @@ namespace pullproof {
 
 template <class V>
 void describe(V& v, Breaker& b) {
+  v.field("model", b.model, "maker and type as marked");
   v.field("rating", b.rating, "rating of the overcurrent device", 0.1, 6000);
   v.field("kind", b.kind, "breaker or fuse");
   v.field("poles", b.poles, "poles", 1, 4);
@@ -30,6 +31,9 @@ void describe(V& v, Breaker& b) {
 template <class V>
 void describe(V& v, Load& l) {
   v.field("appliance", l.appliance, "what it is, by the names of `pullproof rules show appliances`");
+  v.field("maker", l.maker, "its maker");
+  v.field("model", l.model, "its model, as on the nameplate");
+  v.field("listing", l.listing, "its listing mark: the laboratory, and the standard");
   v.field("current", l.current, "nameplate amperes", 0.001, 6000);
   v.field("power", l.power, "nameplate watts", 0.1, 10e6);
   v.field("apparent_power", l.apparent_power, "nameplate volt-amperes", 0.1, 10e6);
@@ -105,6 +109,7 @@ void describe(V& v, Stretch& s) {
 template <class V>
 void describe(V& v, Circuit& c) {
   v.field("name", c.name, "what the case calls it");
+  v.field("number", c.number, "its place in the panel, \"12\" or \"2, 4\"");
   v.field("role", c.role, "branch, or feeder to another panel");
   v.field("fed_by", c.fed_by, "the feeder that it starts from, when it does not start at the supply");
   v.field("voltage", c.voltage, "voltage between its conductors", 1, 1000);

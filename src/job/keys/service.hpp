@@ -29,6 +29,8 @@ void describe(V& v, Service& s) {
 
 template <class V>
 void describe(V& v, Panel& p) {
+  v.field("location", p.location, "where the panel is");
+  v.field("model", p.model, "maker and type of the panel");
   v.field("bus", p.bus, "rating of its busbars", 10, 4000);
   v.field("main", p.main, "rating of its main device", 10, 4000);
   v.field("free_spaces", p.free_spaces, "pole spaces free for this job", 0, 100);

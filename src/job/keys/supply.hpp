@@ -9,6 +9,11 @@ template <class V>
 void describe(V& v, Job& j) {
   v.field("title", j.title, "what the job is called on the report");
   v.field("site", j.site, "where it is");
+  v.field("address", j.address, "street address");
+  v.field("parcel", j.parcel, "parcel number, where the permit desk asks for it");
+  v.field("owner", j.owner, "whose property it is");
+  v.field("authority", j.authority, "the building department that the permit is asked of");
+  v.field("revision", j.revision, "which version of this report it is, \"B\"");
   v.field("permit", j.permit, "the permit's number, when there is one");
   v.field("description", j.description, "the work in a sentence");
   v.field("contractor", j.contractor, "who does the work");
