@@ -61,6 +61,16 @@ constexpr Command commands[] = {
      "  pullproof compare case.toml us-2017 us-2023\n"
      "  pullproof compare case.toml town.toml\n",
      compare},
+    {"report", "FILE", 1, 1, "output format force paper edition rules", "a report to file with a permit, or to print",
+     "Checks a case as `check` does and writes a report of it: the job, what was\n"
+     "assumed and what is open, every finding with its working, figures, schedules\n"
+     "with a material list, a field test sheet, cautions, and lines to sign. The\n"
+     "name of the output says in which form: .html, .pdf, .md, .txt or .json. FILE\n"
+     "may be - for standard input.",
+     "  pullproof report case.toml -o case.html\n"
+     "  pullproof report case.toml -o permit.pdf --paper a4 --force\n"
+     "  pullproof report case.toml -o - --format md\n",
+     report},
     {"explain", "[CHECK]", 0, 1, "edition rules", "what a check looks at, and what it rests on",
      "Prints what a check looks at, its sum, the keys of a case that it reads, and\n"
      "every table and rule that it asks in an edition, with clause, basis and source.\n"

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <system_error>
@@ -44,6 +45,25 @@ class Descriptor {
   int fd_;
 };
 
+/// False with errno where it cannot.
+bool write_all(int file, std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t n = ::write(file, text.data(), text.size());
+    if (n < 0 && errno == EINTR) continue;
+    if (n <= 0) return false;
+    text.remove_prefix(static_cast<std::size_t>(n));
+  }
+  return true;
+}
+
+/// Gives a file its name, in place of another or only where there is none. False with errno where it cannot.
+bool move(const std::string& from, const std::string& to, Existing existing) {
+  if (existing == Existing::replace) return ::rename(from.c_str(), to.c_str()) == 0;
+  if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) return true;
+  if (errno != EINVAL && errno != ENOSYS) return false;
+  return ::link(from.c_str(), to.c_str()) == 0 && ::unlink(from.c_str()) == 0;  // for file systems without that
+}
+
 }  // namespace
 
 FileText read_file(const std::string& path, std::size_t limit) {
@@ -76,9 +96,16 @@ FileText read_file(const std::string& path, std::size_t limit) {
   return out;
 }
 
-void write_file(const std::string& path, std::string_view text) {
+bool would_replace(const std::string& path) {
+  struct stat about {};
+  return ::stat(path.c_str(), &about) == 0 && S_ISREG(about.st_mode);
+}
+
+void write_file(const std::string& path, std::string_view text, Existing existing) {
   namespace fs = std::filesystem;
-  const auto refuse = [&](int error) { throw CommandError(fmt::format("'{}' cannot be written: {}", path, reason(error))); };
+  const auto refuse = [&](int error) { throw CommandError(fmt::format("'{}' cannot be written: {}", path, error == ENOENT ? "there is no such folder" : reason(error))); };
+  const auto refuse_existing = [&] { throw CommandError(fmt::format("'{}' is there already", path), "--force replaces it"); };
+  if (path.empty()) throw CommandError("the file to write to has an empty name");
   std::error_code none;
   const fs::path goal = fs::exists(path, none) ? fs::canonical(path, none) : fs::path(path);  // behind a symbolic link
   if (fs::is_directory(goal, none)) refuse(EISDIR);
@@ -86,24 +113,27 @@ void write_file(const std::string& path, std::string_view text) {
   const bool there = ::stat(goal.c_str(), &about) == 0;
   if (there && !S_ISREG(about.st_mode)) {  // a device or a pipe is written to, not replaced
     const Descriptor file(::open(goal.c_str(), O_WRONLY | O_CLOEXEC));
-    if (file.get() < 0 || ::write(file.get(), text.data(), text.size()) != static_cast<ssize_t>(text.size())) refuse(errno);
+    if (file.get() < 0 || !write_all(file.get(), text)) refuse(errno);
     return;
   }
-  std::string beside = goal.string() + ".XXXXXX";
+  if (there && existing == Existing::keep) refuse_existing();
+  // In the same folder, so that it can be moved; of a short name, so that it fits wherever the goal's does.
+  const fs::path folder = goal.has_parent_path() ? goal.parent_path() : fs::path(".");
+  std::string beside = (folder / ".pullproof-XXXXXX").string();
   const Descriptor file(::mkstemp(beside.data()));
   if (file.get() < 0) refuse(errno);
   const mode_t mask = ::umask(0);
   ::umask(mask);
-  bool good = ::fchmod(file.get(), there ? about.st_mode & 07777u : 0666u & ~mask) == 0;
-  for (std::string_view left = text; good && !left.empty();) {
-    const ssize_t n = ::write(file.get(), left.data(), left.size());
-    good = n > 0 || (n < 0 && errno == EINTR);
-    if (n > 0) left.remove_prefix(static_cast<std::size_t>(n));
-  }
-  good = good && ::fsync(file.get()) == 0 && ::rename(beside.c_str(), goal.c_str()) == 0;
-  if (good) return;
+  const bool good = ::fchmod(file.get(), there ? about.st_mode & 07777u : 0666u & ~mask) == 0 && write_all(file.get(), text) &&
+                    ::fsync(file.get()) == 0 && move(beside, goal.string(), existing);
   const int error = errno;
+  if (good) {
+    const Descriptor directory(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (directory.get() >= 0) ::fsync(directory.get());  // the text is safe; the name is as safe as the system makes it
+    return;
+  }
   ::unlink(beside.c_str());
+  if (error == EEXIST && existing == Existing::keep) refuse_existing();
   refuse(error);
 }
 

@@ -15,8 +15,13 @@ inline constexpr std::string_view stdin_name = "(standard input)";
 /// and one.
 FileText read_file(const std::string& path, std::size_t limit);
 
-/// Puts a text in place of a file's, or makes the file: all of it or nothing. Throws CommandError when it cannot.
-void write_file(const std::string& path, std::string_view text);
+/// Puts a text in place of a file's, or makes the file: all of it or nothing. Throws CommandError when it cannot, and
+/// when the file is there and may not be replaced. Devices and pipes are written to.
+enum class Existing { replace, keep };
+void write_file(const std::string& path, std::string_view text, Existing existing = Existing::replace);
+
+/// Whether there is a file that `write_file` would have to replace.
+bool would_replace(const std::string& path);
 
 /// The .toml files of a rules folder, named by their paths. Throws CommandError when there are none or one of them
 /// cannot be read.

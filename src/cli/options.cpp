@@ -44,11 +44,13 @@ po::options_description describe(const Command& c) {
   po::options_description d("Options");
   auto add = d.add_options();
   add("help,h", "print this");
-  if (knows(c, "format")) add("format", po::value<std::string>()->value_name("FORM"), "text (the default) or json");
+  if (knows(c, "format"))
+    add("format", po::value<std::string>()->value_name("FORM"),
+        c.name == "report" ? "html, pdf, md, txt or json, where the file's name does not say it" : "text (the default) or json");
   if (knows(c, "full")) add("full", "with the working of every answer, and why what does not apply does not");
   if (knows(c, "edition"))
     add("edition", po::value<std::string>()->value_name("ID|FILE"),
-        c.name == "check" || c.name == "size" || c.name == "reach" || c.name == "compare"
+        c.name == "check" || c.name == "size" || c.name == "reach" || c.name == "compare" || c.name == "report"
             ? "check to this edition or amendment file, instead of the edition and amendments that the case names"
             : "an edition or an amendment file (us-2023 without it)");
   if (knows(c, "row")) add("row", po::value<std::vector<std::string>>()->value_name("KEY"), "only the rows with this key; may be repeated");
@@ -58,7 +60,9 @@ po::options_description describe(const Command& c) {
     add("apply", "write the verified changes into the case and check it again");
     add("apply-partial", "write what mends a part, too");
   }
-  if (knows(c, "output")) add("output,o", po::value<std::string>()->value_name("FILE"), "write the completed case to this file");
+  if (knows(c, "output")) add("output,o", po::value<std::string>()->value_name("FILE"), c.name == "report" ? "write the report to this file; - for standard output" : "write the completed case to this file");
+  if (knows(c, "force")) add("force", "replace the file if it is there");
+  if (knows(c, "paper")) add("paper", po::value<std::string>()->value_name("SIZE"), "letter (the default) or a4, for pages that are printed");
   if (knows(c, "at-least"))
     add("at-least", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"), "nothing smaller: --at-least \"wire.size=12 AWG\"; may be repeated");
   if (knows(c, "stock"))
@@ -74,7 +78,7 @@ std::string help_of(const Command& c) {
   options << describe(c);
   std::string s = fmt::format("pullproof {} [options]{}{}\n\n{}\n\n{}", c.name, c.words.empty() ? "" : " ", c.words, c.about, without_trailing_spaces(options.str()));
   if (!c.examples.empty()) s += fmt::format("\nExamples:\n{}", c.examples);
-  if (c.name == "check") s += fmt::format("\n{}", statuses);
+  if (c.name == "check" || c.name == "report") s += fmt::format("\n{}", statuses);
   return s;
 }
 
@@ -85,6 +89,7 @@ std::string help() {
   s += "Start here:\n"
        "  pullproof check case.toml         what fails, and what would do\n"
        "  pullproof check --full case.toml  the same with the working of every answer\n"
+       "  pullproof report case.toml -o case.html   a report to file with the permit\n"
        "  pullproof keys                    every key that a case may have\n\n";
   s += statuses;
   return s;
@@ -133,9 +138,14 @@ std::string one_value(const po::variables_map& map, const char* name) {
   return value;
 }
 
-Options options_of(const po::variables_map& map) {
+Format format_of(const Command& c, const std::string& word) {
+  if (c.name != "report") return one_of<Format>("format", word, {{"text", Format::text}, {"json", Format::json}});
+  return one_of<Format>("format", word, {{"html", Format::html}, {"pdf", Format::pdf}, {"md", Format::markdown}, {"txt", Format::text}, {"json", Format::json}});
+}
+
+Options options_of(const Command& c, const po::variables_map& map) {
   Options o;
-  if (map.count("format") != 0) o.format = one_of<Format>("format", one_value(map, "format"), {{"text", Format::text}, {"json", Format::json}});
+  if (map.count("format") != 0) o.format = format_of(c, one_value(map, "format"));
   if (map.count("color") != 0)
     o.color = one_of<Color>("color", one_value(map, "color"), {{"auto", Color::automatic}, {"always", Color::always}, {"never", Color::never}});
   o.full = map.count("full") != 0;
@@ -146,6 +156,8 @@ Options options_of(const po::variables_map& map) {
   if (map.count("apply") != 0) o.apply = Apply::verified;
   if (map.count("apply-partial") != 0) o.apply = Apply::partial;
   o.output = one_value(map, "output");
+  o.force = map.count("force") != 0;
+  if (map.count("paper") != 0) o.a4 = one_of<bool>("paper", one_value(map, "paper"), {{"letter", false}, {"a4", true}});
   if (map.count("at-least") != 0) o.at_least = map["at-least"].as<std::vector<std::string>>();
   if (map.count("stock") != 0) o.stock = map["stock"].as<std::vector<std::string>>();
   o.ignore_advice = map.count("ignore-advice") != 0;
@@ -213,7 +225,7 @@ Request read_command_line(int argc, const char* const* argv) {
     refuse(*command, error);
   }
   if (map.count("help") != 0) return {nullptr, {}, help_of(*command)};
-  Options options = options_of(map);
+  Options options = options_of(*command, map);
   if (options.words.size() < command->least_words)
     throw CommandError(fmt::format("'{}' wants {}", command->name, command->words), fmt::format("`pullproof {} --help` says more", command->name));
   if (options.words.size() > command->most_words)

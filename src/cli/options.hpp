@@ -1,5 +1,6 @@
 #pragma once
 // The command line: which command, with which options. Boost.Program_Options reads it, in options.cpp alone.
+#include <optional>
 #include <span>
 #include <stdexcept>
 #include <string>
@@ -15,14 +16,14 @@ struct CommandError : std::runtime_error {
   std::string note;
 };
 
-enum class Format { text, json };
+enum class Format { text, json, markdown, html, pdf };
 enum class Color { automatic, always, never };
 enum class Remedies { automatic, always, never };
 enum class Apply { nothing, verified, partial };
 
 struct Options {
   std::vector<std::string> words;  ///< what is no option: files, a check, editions, a table
-  Format format = Format::text;
+  std::optional<Format> format;
   Color color = Color::automatic;
   bool full = false;
   std::string edition;  ///< id or file; empty when not given
@@ -33,6 +34,8 @@ struct Options {
   std::string output;                       ///< a file to write to; empty when not given
   std::vector<std::string> at_least, stock; ///< "wire.size=12 AWG", "raceway.size=1/2,3/4"
   bool ignore_advice = false;
+  bool force = false;  ///< a file that is there may be replaced
+  bool a4 = false;     ///< paper: A4 instead of US Letter
 };
 
 /// A command of the program.

@@ -26,7 +26,8 @@ Point first_point(std::string_view s) {
 bool drives_terminal(utf8proc_int32_t code) {
   return code < 0x20 || (code >= 0x7f && code < 0xa0) || (code >= 0x202a && code <= 0x202e) ||
          (code >= 0x2066 && code <= 0x2069) || code == 0x061c || code == 0x200e || code == 0x200f ||
-         code == 0x2028 || code == 0x2029 || code == 0xfeff;
+         code == 0x2028 || code == 0x2029 || code == 0xfeff ||
+         (code & 0xfffe) == 0xfffe || (code >= 0xfdd0 && code <= 0xfdef);  // the last two: no characters at all
 }
 
 }  // namespace

@@ -42,7 +42,7 @@ std::string render(const Diagnostic& d);
 /// Terminal cells that a UTF-8 text takes: 0 for combining marks, 2 for wide characters.
 std::size_t display_width(std::string_view utf8);
 
-/// `text` with control characters and invalid UTF-8 replaced by U+FFFD.
+/// `text` with control characters, what turns the direction of text, noncharacters and invalid UTF-8 replaced by U+FFFD.
 std::string printable(std::string_view text);
 
 /// `text` with invalid UTF-8 replaced by U+FFFD, all else as it is.

@@ -2,11 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <tuple>
-
 #include "report/page.hpp"
 #include "report/steps.hpp"
+#include "report/summary.hpp"
 
 namespace pullproof::report {
 namespace {
@@ -24,7 +22,7 @@ class TextWriter {
       page_.gap();
       page_.paragraph(2, "What is verified was tried by changing the case and running every check again; `pullproof check --apply` writes it into the case.", 0);
     }
-    waiting();
+    waiting_lines();
     each_whole("Advice", Verdict::advice, Ink::warn);
     each_whole("Open: the case does not say enough", Verdict::needs_input, Ink::warn);
     each_whole("Open: not covered here", Verdict::not_covered, Ink::warn);
@@ -38,53 +36,21 @@ class TextWriter {
 
  private:
   void head() {
-    const auto [words, ink] = outcome();
-    page_.paragraph(0, {{std::string(words), ink}, {fmt::format(": {}", counts())}});
+    page_.paragraph(0, {{std::string(outcome_words(report_)), outcome_ink()}, {fmt::format(": {}", counts_text(report_))}});
     page_.gap();
     if (!report_.title.empty()) page_.paragraph(0, {{std::string(report_.title), Ink::strong}});
     if (!report_.site.empty()) page_.paragraph(0, report_.site);
     if (!report_.permit.empty()) page_.paragraph(0, fmt::format("permit {}", report_.permit));
-    page_.paragraph(0, fmt::format("{}, checked to {}", report_.case_file, edition()));
+    page_.paragraph(0, fmt::format("{}, checked to {}", report_.case_file, edition_text(report_)));
   }
 
-  std::pair<std::string_view, Ink> outcome() const {
+  Ink outcome_ink() const {
     switch (report_.outcome()) {
-      case Outcome::pass: return {"PASS", Ink::good};
-      case Outcome::fail: return {"FAIL", Ink::bad};
-      case Outcome::open:
-        return {report_.count(Verdict::pass) + report_.count(Verdict::advice) + report_.count(Verdict::needs_input) +
-                            report_.count(Verdict::not_covered) == 0
-                    ? "NOTHING CHECKED" : "OPEN, nothing fails", Ink::warn};
+      case Outcome::pass: return Ink::good;
+      case Outcome::fail: return Ink::bad;
+      case Outcome::open: return Ink::warn;
     }
-    return {};
-  }
-
-  std::string counts() const {
-    std::string s;
-    const auto add = [&](std::size_t n, std::string_view one, std::string_view many) {
-      if (n == 0) return;
-      if (!s.empty()) s += ", ";
-      s += fmt::format("{} {}", n, n == 1 ? one : many);
-    };
-    add(report_.count(Verdict::fail), "fails", "fail");
-    const auto waits = static_cast<std::size_t>(std::count_if(report_.findings.begin(), report_.findings.end(), waits_for_a_fail));
-    add(waits, "waits for that", "wait for that");
-    add(report_.count(Verdict::needs_input) + report_.count(Verdict::not_covered), "is open", "are open");
-    add(report_.count(Verdict::advice), "with advice", "with advice");
-    add(report_.count(Verdict::pass), "passes", "pass");
-    add(report_.count(Verdict::not_applicable) - waits, "does not apply", "do not apply");
-    return s.empty() ? "no check looks at what this case describes" : s;
-  }
-
-  /// The code book, and what amends it.
-  std::string edition() const {
-    std::string s(report_.book);
-    bool amends = false;
-    for (const std::string_view title : report_.edition_chain) {
-      if (amends) s += fmt::format(", amended by {}", title);
-      amends = amends || title == report_.book;
-    }
-    return s;
+    return Ink::plain;
   }
 
   void heading(std::string_view text, Ink ink = Ink::plain) {
@@ -101,24 +67,11 @@ class TextWriter {
   void assumptions() {
     if (report_.assumptions.empty()) return;
     heading("Assumed, because the case does not say");
-    std::vector<std::pair<std::string_view, std::string>> by_text;  // what several subjects share is said once
-    for (const Assumption& a : report_.assumptions) {
-      const auto same = std::find_if(by_text.begin(), by_text.end(), [&](const auto& t) { return t.first == a.text; });
-      if (same == by_text.end()) by_text.emplace_back(a.text, a.subject);
-      else same->second += fmt::format(", {}", a.subject);
-    }
-    for (const auto& [text, subjects] : by_text) page_.paragraph(2, fmt::format("- {}: {}", subjects, text));
-  }
-
-  std::vector<const Finding*> of(Verdict v) const {
-    std::vector<const Finding*> out;
-    for (const Finding& f : report_.findings)
-      if (f.verdict == v) out.push_back(&f);
-    return out;
+    for (const auto& [subjects, text] : shared_assumptions(report_)) page_.paragraph(2, fmt::format("- {}: {}", subjects, text));
   }
 
   void each_whole(std::string_view title, Verdict v, Ink ink) {
-    const auto found = of(v);
+    const auto found = with_verdict(report_, v);
     if (found.empty()) return;
     heading(title, ink);
     for (std::size_t i = 0; i < found.size(); ++i) {
@@ -128,9 +81,9 @@ class TextWriter {
       while (!options_.full && i + 1 < found.size() && alike(*f, *found[i + 1])) page_.paragraph(4, found[++i]->message);
       if (!f->missing.empty()) page_.paragraph(4, fmt::format("Give: {}", f->missing));
       if (!f->change.empty()) page_.paragraph(4, fmt::format("Change: {}", f->change));
-      if (f->remedy) remedy(*f, report_.remedies[*f->remedy]);
+      remedy(*f);
       std::string from(f->check);
-      if (const std::string c = cited(*f); !c.empty()) from += fmt::format(", {}", c);
+      if (const std::string c = citing_.cited(*f); !c.empty()) from += fmt::format(", {}", c);
       if (f->where) from += fmt::format(", line {}", f->where.line);
       page_.paragraph(4, {{from, Ink::faint}});
       if (options_.full) working(*f);
@@ -138,62 +91,32 @@ class TextWriter {
   }
 
   /// What was tried and mends it.
-  void remedy(const Finding& f, const Remedy& r) {
-    if (r.grade == Remedy::Grade::hint) return;
-    std::string changes;
-    for (const Change& c : r.changes) {
-      changes += changes.empty() ? "" : ", and ";
-      if (c.subject != f.subject) changes += fmt::format("{}: ", c.subject);
-      changes += fmt::format("{} = {}", c.key, c.now);
-      changes += c.was.empty() ? " (new)" : fmt::format(" (now {})", c.was);
-    }
-    if (r.grade == Remedy::Grade::verified) {
-      verified_ = true;
-      page_.paragraph(4, {{"Verified: ", Ink::good}, {fmt::format("{}; tried{}: nothing fails", changes, r.alone ? "" : " with the other changes")}});
-      return;
-    }
-    constexpr std::size_t most = 3;
-    std::string left;
-    for (std::size_t i = 0; i < std::min(most, r.left.size()); ++i) left += fmt::format("{}{}", i == 0 ? "" : ", ", r.left[i]);
-    if (r.left.size() > most) left += fmt::format(" and {} more", r.left.size() - most);
-    page_.paragraph(4, {{"Partly: ", Ink::warn}, {fmt::format("{}; tried{}: this passes, {}{}", changes, r.alone ? "" : " with the other changes", left,
-                                                              r.alone ? " would fail instead" : " still fails")}});
+  void remedy(const Finding& f) {
+    const RemedyText r = remedy_text(report_, f);
+    if (r.text.empty()) return;
+    verified_ = verified_ || r.verified;
+    page_.paragraph(4, {{r.verified ? "Verified: " : "Partly: ", r.verified ? Ink::good : Ink::warn}, {r.text}});
   }
 
-  static bool waits_for_a_fail(const Finding& f) { return !f.waits_for.empty(); }
-
   /// What could not be answered because of a fail: one line for each subject and fail.
-  void waiting() {
-    std::vector<std::pair<std::string, std::string>> lines;
-    for (const Finding& f : report_.findings) {
-      if (!waits_for_a_fail(f)) continue;
-      const std::string why = fmt::format("{}, until {} is mended", f.subject, f.waits_for);
-      const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.first == why; });
-      if (same == lines.end()) lines.emplace_back(why, f.check);
-      else same->second += fmt::format(", {}", f.check);
-    }
+  void waiting_lines() {
+    const auto lines = waiting(report_);
     if (lines.empty()) return;
     heading("Not answered yet", Ink::bad);
     for (const auto& [why, checks] : lines) page_.paragraph(2, fmt::format("{}: {}", why, checks));
   }
 
-  /// Whether two findings differ in what they say alone, and the rest need not be said twice.
-  static bool alike(const Finding& a, const Finding& b) {
-    const auto rest = [](const Finding& f) { return std::tie(f.subject, f.check, f.change, f.missing, f.cite.clause, f.basis, f.where.line); };
-    return rest(a) == rest(b);
-  }
-
   void passes() {
-    const auto found = of(Verdict::pass);
+    const auto found = with_verdict(report_, Verdict::pass);
     if (found.empty()) return;
     heading("Passes, with the share of the limit that is used", Ink::good);
-    for (const std::string_view subject : subjects(found)) {
+    for (const std::string_view subject : subjects_of(found)) {
       page_.paragraph(2, {{std::string(subject), Ink::strong}});
       for (const Finding* f : found) {
         if (f->subject != subject) continue;
-        std::string used;
-        if (f->used) used = fmt::format(" ({}%)", number_text(*f->used * 100, *f->used < 0.01 ? 1 : 0));
-        const std::string c = cited(*f, true);
+        std::string used = used_text(*f);
+        if (!used.empty()) used = fmt::format(" ({})", used);
+        const std::string c = citing_.cited(*f, true);
         page_.paragraph(4, {{fmt::format("{}: {}{}", f->check, f->message, used)},
                             {c.empty() ? std::string{} : fmt::format(" [{}]", c), Ink::faint}});
         if (options_.full) working(*f);
@@ -202,11 +125,10 @@ class TextWriter {
   }
 
   void not_applicable() {
-    auto found = of(Verdict::not_applicable);
-    std::erase_if(found, [](const Finding* f) { return waits_for_a_fail(*f); });
+    const auto found = with_verdict(report_, Verdict::not_applicable);
     if (found.empty()) return;
     heading(options_.full ? "Does not apply" : "Does not apply (--full says why)");
-    for (const std::string_view subject : subjects(found)) {
+    for (const std::string_view subject : subjects_of(found)) {
       if (options_.full) {
         page_.paragraph(2, {{std::string(subject), Ink::strong}});
         for (const Finding* f : found)
@@ -220,35 +142,10 @@ class TextWriter {
     }
   }
 
-  static std::vector<std::string_view> subjects(const std::vector<const Finding*>& found) {
-    std::vector<std::string_view> out;
-    for (const Finding* f : found)
-      if (std::find(out.begin(), out.end(), f->subject) == out.end()) out.push_back(f->subject);
-    return out;
-  }
-
-  /// The clause, with the edition only when it is another than the report's, and what is weak about it.
-  std::string cited(const Finding& f, bool brief = false) {
-    std::string s(f.cite.clause);
-    if (!s.empty() && f.cite.edition != report_.book) s = fmt::format("{} {}", f.cite.edition, s);
-    if (!s.empty() && f.cite.clause_basis >= Basis::memory && f.basis < Basis::memory) {
-      s += " *";
-      number_from_memory_ = true;
-    } else if (f.basis >= Basis::memory) {
-      if (brief) s += s.empty() ? "~" : " ~";
-      else s += fmt::format("{}rests on {}", s.empty() ? "" : "; ", name(f.basis));
-      rests_ = true;
-    }
-    return s;
-  }
-
   void legend() {
-    if (!number_from_memory_ && !rests_) return;
-    page_.gap();
-    if (number_from_memory_) page_.paragraph(0, "* the figure was read in print, the number of the clause in this edition was not");
-    if (rests_)
-      page_.paragraph(0, "~ or \"rests on\": something in it rests on memory or common practice, no printed source was seen; read it up "
-                         "in the adopted book before you sign");
+    const auto lines = citing_.legend();
+    if (!lines.empty()) page_.gap();
+    for (const std::string_view line : lines) page_.paragraph(0, line);
   }
 
   void working(const Finding& f) {
@@ -259,7 +156,8 @@ class TextWriter {
   const Report& report_;
   const TextOptions& options_;
   Page page_;
-  bool number_from_memory_ = false, rests_ = false, verified_ = false;
+  Citing citing_{report_};
+  bool verified_ = false;
 };
 
 }  // namespace
