@@ -23,7 +23,7 @@ namespace {
 class Output {
  public:
   explicit Output(const Options& o) : text_{o.color == Color::never ? false : wants_color(o.color), o.full, page_width()} {
-    if (o.format.value_or(Format::text) == Format::json) json_ = std::make_unique<report::JsonReports>(PULLPROOF_VERSION);
+    if (o.format == Format::json) json_ = std::make_unique<report::JsonReports>(PULLPROOF_VERSION);
   }
 
   void add(const Report& report) {
@@ -85,15 +85,6 @@ std::string applied_text(const std::string& file, const Report& before, const an
 
 }  // namespace
 
-int status_of(const Report& report) {
-  switch (report.outcome()) {
-    case Outcome::pass: return status_pass;
-    case Outcome::fail: return status_fail;
-    case Outcome::open: return status_open;
-  }
-  return status_bad;
-}
-
 int check(const Options& options) {
   if (std::count(options.words.begin(), options.words.end(), "-") > 1)
     throw CommandError("standard input can be read once", "name '-' once");
@@ -125,7 +116,7 @@ int check(const Options& options) {
       const answers::Repair repair = answers::add_remedies(report, draft);
       if (options.apply != Apply::nothing) {
         const bool write = !repair.edits.empty() && (repair.complete || options.apply == Apply::partial);
-        if (options.format.value_or(Format::text) == Format::text) output.note(applied_text(name, report, repair, write));
+        if (options.format == Format::text) output.note(applied_text(name, report, repair, write));
         if (write) {
           write_file(word, draft.edited(repair.edits));
           report = run_checks(draft.with(repair.edits), draft.edition);

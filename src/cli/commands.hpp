@@ -2,14 +2,10 @@
 // What each command does; commands.cpp lists them. Each returns the program's exit status and may throw
 // CommandError and BadInput.
 #include "cli/options.hpp"
-#include "core/report.hpp"
 
 namespace pullproof::cli {
 
 inline constexpr int status_pass = 0, status_fail = 1, status_bad = 2, status_open = 3;
-
-/// The exit status for how a case did.
-int status_of(const Report& report);
 
 int check(const Options& options);
 int size(const Options& options);

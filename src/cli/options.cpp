@@ -89,7 +89,7 @@ std::string help() {
   s += "Start here:\n"
        "  pullproof check case.toml         what fails, and what would do\n"
        "  pullproof check --full case.toml  the same with the working of every answer\n"
-       "  pullproof report case.toml -o case.html   a report to file with the permit\n"
+       "  pullproof report a.toml -o a.html a report to file with the permit\n"
        "  pullproof keys                    every key that a case may have\n\n";
   s += statuses;
   return s;
@@ -145,7 +145,8 @@ Format format_of(const Command& c, const std::string& word) {
 
 Options options_of(const Command& c, const po::variables_map& map) {
   Options o;
-  if (map.count("format") != 0) o.format = format_of(c, one_value(map, "format"));
+  o.format_given = map.count("format") != 0;
+  if (o.format_given) o.format = format_of(c, one_value(map, "format"));
   if (map.count("color") != 0)
     o.color = one_of<Color>("color", one_value(map, "color"), {{"auto", Color::automatic}, {"always", Color::always}, {"never", Color::never}});
   o.full = map.count("full") != 0;

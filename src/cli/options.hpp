@@ -1,6 +1,5 @@
 #pragma once
 // The command line: which command, with which options. Boost.Program_Options reads it, in options.cpp alone.
-#include <optional>
 #include <span>
 #include <stdexcept>
 #include <string>
@@ -23,7 +22,8 @@ enum class Apply { nothing, verified, partial };
 
 struct Options {
   std::vector<std::string> words;  ///< what is no option: files, a check, editions, a table
-  std::optional<Format> format;
+  Format format = Format::text;
+  bool format_given = false;
   Color color = Color::automatic;
   bool full = false;
   std::string edition;  ///< id or file; empty when not given

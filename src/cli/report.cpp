@@ -7,10 +7,9 @@
 #include "answers/remedies.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
-#include "cli/shelf.hpp"
+#include "cli/open_case.hpp"
 #include "cli/terminal.hpp"
 #include "engine/run.hpp"
-#include "job/read.hpp"
 #include "report/compose.hpp"
 #include "report/html.hpp"
 #include "report/json.hpp"
@@ -24,7 +23,7 @@ constexpr std::string_view program = "pullproof " PULLPROOF_VERSION;
 
 /// The form that was asked for, or that the file's name asks for.
 Format form_of(const Options& o) {
-  if (o.format) return *o.format;
+  if (o.format_given) return o.format;
   std::string suffix = std::filesystem::path(o.output).extension().string();
   for (char& c : suffix) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
   constexpr std::pair<std::string_view, Format> suffixes[] = {{".html", Format::html}, {".htm", Format::html}, {".pdf", Format::pdf}, {".md", Format::markdown},
@@ -36,7 +35,7 @@ Format form_of(const Options& o) {
                      "end it with .html, .pdf, .md, .txt or .json, or say --format");
 }
 
-std::string written(const Report& report, const LoadedCase& loaded, Format form, const Options& o) {
+std::string written(const Report& report, const OpenedCase& opened, Format form, const Options& o) {
   if (form == Format::json) {
     report::JsonReports json(PULLPROOF_VERSION);
     json.add(report);
@@ -48,7 +47,7 @@ std::string written(const Report& report, const LoadedCase& loaded, Format form,
     text.full = true;
     return report::as_text(report, text);
   }
-  const doc::Document document = report::compose(report, *loaded.job, loaded.edition, program);
+  const doc::Document document = report::compose(report, *opened.job, opened.draft.edition, program);
   if (form == Format::markdown) return report::as_markdown(document);
   return report::as_html(document, o.a4 ? report::Paper::a4 : report::Paper::letter);
 }
@@ -69,19 +68,10 @@ int report(const Options& options) {
   if (form == Format::pdf) throw CommandError("this build makes no PDF", "it makes html, md, txt and json");
   const std::string& path = options.words.front();
   look_at_output(options, path);
-  const Shelf shelf = open_shelf(options);
-  std::optional<code::Edition> instead;
-  if (!options.edition.empty()) instead = need_edition(shelf, options.edition);
-  const std::string name = path == "-" ? std::string(stdin_name) : path;
-  FileText file = read_file(path, largest_case);
-  if (!file.error.empty()) throw BadInput({{name, 0, 0, 1, fmt::format("the case cannot be read: {}", file.error), {}, {}}});
-  std::string text = file.text;
-  Diagnostics diagnostics;
-  const auto loaded = load_case(shelf, name, std::move(file.text), instead, diagnostics);
-  if (!loaded) throw BadInput(diagnostics.sorted());
-  Report found = run_checks(loaded->job, loaded->edition);
-  if (found.outcome() == Outcome::fail) answers::add_remedies(found, {name, std::move(text), loaded->edition});
-  const std::string bytes = written(found, *loaded, form, options);
+  const OpenedCase opened = open_case(open_shelf(options), path, options.edition);
+  Report found = run_checks(opened.job, opened.draft.edition);
+  if (found.outcome() == Outcome::fail) answers::add_remedies(found, opened.draft);
+  const std::string bytes = written(found, opened, form, options);
   if (options.output == "-") put(bytes);
   else write_file(options.output, bytes, options.force ? Existing::replace : Existing::keep);
   return status_of(found);

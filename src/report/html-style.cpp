@@ -44,20 +44,22 @@ nav a { display: inline-block; padding: .2rem 0; }
 .entry.warn { background: var(--warn-ground); } .entry.warn .label { color: var(--warn); }
 .entry.lead .head { font-size: 1.15rem; font-weight: 400; }
 .entry.lead .label { font-size: 1.35em; }
-dl > div { display: grid; grid-template-columns: minmax(7rem, 2fr) 3fr; gap: 0 1rem; padding: .3rem 0; border-bottom: 1px solid var(--line); align-items: end; }
+dl > div { display: grid; grid-template-columns: minmax(7rem, 2fr) 3fr; gap: 0 1rem; padding: .3rem 0; border-bottom: 1px solid var(--line); }
 dt { color: var(--faint); }
 dd { margin: 0; }
-dd.blank { min-height: 1.5rem; border-bottom: 1px dotted var(--ink); }
+dd.blank { align-self: end; min-height: 1.5rem; border-bottom: 1px dotted var(--ink); }
 table { width: 100%; border-collapse: collapse; margin: .75rem 0 1.25rem; font-size: .94rem; }
 caption { text-align: left; font-weight: 600; padding: .25rem 0; }
 th, td { text-align: left; vertical-align: top; padding: .35rem .75rem .35rem 0; border-bottom: 1px solid var(--line); font-variant-numeric: tabular-nums; min-width: 4.5rem; }
 th { font-weight: 400; }
 thead th { color: var(--faint); border-bottom: 1px solid var(--ink); vertical-align: bottom; }
 .end { text-align: right; }
+th.end, td.end { padding-right: 1.5rem; }
 td.blank, th.blank { background: linear-gradient(to right, var(--ink) 1px, transparent 1px) left calc(100% - .4rem) / 4px 1px repeat-x; min-width: 6rem; }
 details { border-bottom: 1px solid var(--line); }
 summary { padding: .45rem 0; cursor: pointer; }
 details > div { padding: 0 0 .75rem 1.1rem; }
+details caption { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 figure { margin: 1rem 0; break-inside: avoid; }
 figure svg { display: block; max-width: 100%; height: auto; }
 figcaption { color: var(--faint); font-size: .94rem; max-width: 21rem; }
@@ -76,7 +78,7 @@ footer { margin-top: 2rem; font-size: .88rem; }
   thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   tr { padding: .5rem 0; border-bottom: 1px solid var(--line); }
   th, td { border: 0; padding: .1rem 0; min-width: 0; }
-  th.end, td.end { text-align: left; }
+  th.end, td.end { text-align: left; padding-right: 0; }
   tbody th { font-weight: 600; }
   td[data-head]::before { content: attr(data-head) ": "; color: var(--faint); }
   td.none { display: none; }

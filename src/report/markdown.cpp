@@ -23,7 +23,8 @@ std::string escaped(std::string_view text) {
     else if (c == ':' && clean.compare(i, 3, "://") == 0) out += "&#58;";
     else if (c == '!' && i + 1 < clean.size() && clean[i + 1] == '[') out += "\\!";
     else if (begins && std::string_view("#+-=").find(c) != std::string_view::npos) out += '\\', out += c;
-    else if ((c == '.' || c == ')') && !out.empty() && out.find_first_not_of("0123456789") == std::string::npos) out += '\\', out += c;
+    else if ((c == '.' || c == ')') && (i + 1 == clean.size() || clean[i + 1] == ' ') && !out.empty() && out.find_first_not_of("0123456789") == std::string::npos)
+      out += '\\', out += c;
     else out += c;
   }
   return out;
@@ -97,7 +98,7 @@ class Writer {
     for (const auto& row : f.rows) out_ += fmt::format("| {} | {} |\n", escaped(row.label), row.value.empty() ? blank() : inlines(row.value));
   }
   void block(const Table& t) {
-    out_ += fmt::format("\n**{}**\n\n|", escaped(t.caption));
+    out_ += folded_ ? std::string("\n|") : fmt::format("\n**{}**\n\n|", escaped(t.caption));
     for (const auto& c : t.columns) out_ += fmt::format(" {} |", escaped(c.head));
     out_ += "\n|";
     for (const auto& c : t.columns) out_ += c.align == Table::Align::end ? " ---: |" : " --- |";
@@ -120,7 +121,9 @@ class Writer {
   }
   void block(const Fold& f) {
     out_ += fmt::format("\n**{}**\n", escaped(text_of(f.summary)));
+    folded_ = true;  // its tables need no other name
     for (const Block& b : f.blocks) write(b);
+    folded_ = false;
   }
   void block(const Signature& s) {
     out_ += fmt::format("\n**{}**\n\n", escaped(s.who));
@@ -128,6 +131,7 @@ class Writer {
   }
 
   std::string out_;
+  bool folded_ = false;
 };
 
 }  // namespace

@@ -108,6 +108,8 @@ doc::Fold working_of(const Report& report, const std::vector<const Finding*>& gr
   doc::Fold fold;
   fold.anchor = working_anchor(report, first);
   fold.summary = {{fmt::format("{}: {}", first.subject, first.title), Role::plain, {}}};
+  for (const Kind& k : kinds)
+    if (k.verdict == first.verdict) fold.summary.push_back({fmt::format(" {}", k.label), k.tone, {}});
   std::set<StepId> shown_before;
   for (const Finding* f : group) {
     Spans says;

@@ -25,7 +25,7 @@ class Materials {
     if (line.where.find(where) == std::string::npos) line.where += fmt::format("{}{}", line.where.empty() ? "" : ", ", where);
   }
   doc::Table table_of() const {
-    doc::Table t = table("Materials", {{"What"}, {"How much", doc::Table::Align::end}, {"Where"}});
+    doc::Table t = table("What the runs of this job take", {{"What"}, {"How much", doc::Table::Align::end}, {"Where"}});
     for (const Line& l : lines_)
       t.rows.push_back({plain(l.what), plain(fmt::format("{}{}{}", number_text(std::ceil(l.amount - slack), 0), l.unit.empty() ? "" : " ", l.unit)), plain(l.where)});
     return t;
