@@ -49,7 +49,9 @@ try {
   hold(false, 'the reference HTML checker runs', `${vnu.error ?? ''}${vnu.stderr}`);
 }
 if (messages) {
-  const lines = messages.map((m) => `  ${path.basename(m.url ?? '')}:${m.lastLine} ${m.type}: ${m.message} ${m.extract ?? ''}`.slice(0, 300));
+  // How a person writes an accent is left as it is: the checker only remarks on it.
+  const faults = messages.filter((m) => !(m.type === 'info' && !m.subType && m.message.includes('Unicode Normalization Form C')));
+  const lines = faults.map((m) => `  ${path.basename(m.url ?? '')}:${m.lastLine} ${m.type}: ${m.message} ${m.extract ?? ''}`.slice(0, 300));
   hold(lines.length === 0, `the reference HTML checker: ${pages.length} pages`, lines.slice(0, 20).join('\n'));
 }
 
