@@ -19,6 +19,7 @@ doc::Document compose(const Report& report, const Case& job, const code::Edition
   add_assumptions(part, source);
   add_open(part, source);
   add_findings(part, source);
+  add_figures(part, source);
   add_working(part, source);
   add_schedules(part, source);
   add_materials(part, source);

@@ -66,7 +66,7 @@ struct Table {
   std::vector<std::vector<Spans>> rows;
 };
 
-/// A drawing that carries its own title and description (see Drawing).
+/// A drawing that carries its own title and description (see Drawing), and shows its title; a caption says more.
 struct Figure {
   draw::Drawing drawing;
   std::string caption;

@@ -52,6 +52,7 @@ table { width: 100%; border-collapse: collapse; margin: .75rem 0 1.25rem; font-s
 caption { text-align: left; font-weight: 600; padding: .25rem 0; }
 th, td { text-align: left; vertical-align: top; padding: .35rem .75rem .35rem 0; border-bottom: 1px solid var(--line); font-variant-numeric: tabular-nums; min-width: 4.5rem; }
 th { font-weight: 400; }
+tbody th { min-width: 9rem; }
 thead th { color: var(--faint); border-bottom: 1px solid var(--ink); vertical-align: bottom; }
 .end { text-align: right; }
 th.end, td.end { padding-right: 1.5rem; }
@@ -63,7 +64,7 @@ details caption { position: absolute; width: 1px; height: 1px; overflow: hidden;
 figure { margin: 1rem 0; break-inside: avoid; }
 figure svg { display: block; max-width: 100%; height: auto; }
 figcaption { color: var(--faint); font-size: .94rem; max-width: 21rem; }
-.figures { display: flex; flex-wrap: wrap; gap: 0 2.5rem; align-items: flex-start; }
+.figures { display: flex; flex-wrap: wrap; gap: 0 2.5rem; align-items: flex-start; --draw-ink: var(--ink); --draw-faint: var(--faint); --draw-paper: var(--paper); }
 .signature { margin: 1.25rem 0; break-inside: avoid; }
 .signature .who { font-weight: 600; margin: 0; }
 .signature ul { display: flex; flex-wrap: wrap; gap: 0 1.5rem; list-style: none; padding: 0; margin: 0; }
@@ -77,7 +78,7 @@ footer { margin-top: 2rem; font-size: .88rem; }
   table, caption, tbody, tr, th, td { display: block; }
   thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   tr { padding: .5rem 0; border-bottom: 1px solid var(--line); }
-  th, td { border: 0; padding: .1rem 0; min-width: 0; }
+  tbody th, th, td { border: 0; padding: .1rem 0; min-width: 0; }
   th.end, td.end { text-align: left; padding-right: 0; }
   tbody th { font-weight: 600; }
   td[data-head]::before { content: attr(data-head) ": "; color: var(--faint); }
@@ -94,7 +95,7 @@ footer { margin-top: 2rem; font-size: .88rem; }
   nav { display: none; }
   a { text-decoration: none; }
   h2 { margin-top: 1.5rem; }
-  h1, h2, h3, caption, summary { break-after: avoid; }
+  h1, h2, h3, h3 + p, caption, summary { break-after: avoid; }
   p, li { orphans: 3; widows: 3; }
   tr, .entry, dl > div { break-inside: avoid; }
   thead { display: table-header-group; }

@@ -33,7 +33,7 @@ class Writer {
     head(paper);
     contents();
     out_ += "<main>\n";
-    for (const Block& b : d_.blocks) write(b);
+    all(d_.blocks);
     if (in_section_) out_ += "</section>\n";
     out_ += fmt::format("</main>\n<footer><p>{}</p></footer>\n</body>\n</html>\n", escaped(d_.program));
     return std::move(out_);
@@ -63,6 +63,18 @@ class Writer {
       if (const auto* h = std::get_if<Heading>(&b.is); h != nullptr && h->level == 2 && !h->anchor.empty())
         out_ += fmt::format("<li><a href=\"#{}\">{}</a></li>\n", h->anchor, escaped(h->text));
     out_ += "</ul>\n</nav>\n";
+  }
+
+  /// Blocks one after another; figures that follow one another stand side by side where there is room.
+  void all(const std::vector<Block>& blocks) {
+    bool figures = false;
+    for (const Block& b : blocks) {
+      const bool figure = std::holds_alternative<Figure>(b.is);
+      if (figure != figures) out_ += figure ? "<div class=\"figures\">\n" : "</div>\n";
+      figures = figure;
+      write(b);
+    }
+    if (figures) out_ += "</div>\n";
   }
 
   void write(const Block& b) {
@@ -156,7 +168,7 @@ class Writer {
     out_ += "<details>\n<summary>";
     inlines(f.summary);
     out_ += fmt::format("</summary>\n<div{}>\n", id(f.anchor));
-    for (const Block& b : f.blocks) write(b);
+    all(f.blocks);
     out_ += "</div>\n</details>\n";
   }
   void block(const Signature& s) {

@@ -79,6 +79,7 @@ void add_job(Part& out, const Source& source);
 void add_assumptions(Part& out, const Source& source);
 void add_open(Part& out, const Source& source);
 void add_findings(Part& out, const Source& source);
+void add_figures(Part& out, const Source& source);
 void add_working(Part& out, const Source& source);
 void add_schedules(Part& out, const Source& source);
 void add_materials(Part& out, const Source& source);
