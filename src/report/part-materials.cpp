@@ -53,12 +53,25 @@ std::vector<std::string> words_of(std::string_view text) {
   return out;
 }
 
+/// Whether the case gives the lengths of its runs in metres, most of them.
+bool in_metres(const Case& job) {
+  int metres = 0;
+  const auto see = [&](const Given<Length>& l) {
+    if (l) metres += l.text.ends_with('m') ? 1 : -1;
+  };
+  for (const Raceway& r : job.raceways) see(r.length);
+  for (const Cable& k : job.cables) see(k.length);
+  for (const Control& c : job.controls) see(c.length);
+  return metres > 0;
+}
+
 /// Works the list out; what cannot be is said below it.
 class Taking {
  public:
   Taking(const Source& source, Context& cx)
       : s_(source), cx_(cx), more_(1 + cx.parameter("material-list", "percent", units::percent)),
-        stick_(cx.parameter("material-list", "stick", units::foot)) {}
+        unit_(in_metres(source.job) ? units::metre : units::foot),
+        stick_(cx.parameter("material-list", in_metres(source.job) ? "metric-stick" : "stick", units::foot)) {}
 
   void run() {
     for (const Circuit& c : s_.job.circuits) apart(name_of(c), [&] { wires(c); });
@@ -71,7 +84,8 @@ class Taking {
   doc::Table table_of() const { return list_.table_of(); }
   const std::vector<std::string>& unknown() const { return unknown_; }
   double percent() const { return (more_ - 1) * 100; }
-  Length stick() const { return stick_; }
+  std::string stick() const { return fmt::format("{} {}", number_text(shown(stick_), 1), unit_.name); }
+  std::string_view whole_units() const { return unit_.name == units::foot.name ? "feet" : "metres"; }
 
  private:
   template <class F>
@@ -85,10 +99,10 @@ class Taking {
     }
   }
 
-  double feet(Length l) const { return units::foot.show(l); }
+  double shown(Length l) const { return unit_.show(l); }
 
   void wire(const std::string& what, std::string_view color, double count, const Given<Length>& length, const std::string& where) {
-    if (count > 0) list_.add(color.empty() ? what : fmt::format("{}, {}", what, color), count * feet(*length) * more_, "ft", where);
+    if (count > 0) list_.add(color.empty() ? what : fmt::format("{}, {}", what, color), count * shown(*length) * more_, unit_.name, where);
   }
 
   void wires(const Circuit& c) {
@@ -124,9 +138,9 @@ class Taking {
     const Length first = held.from_box ? *held.from_box : limit("first", units::inch);
     const Length interval = held.every ? *held.every : limit("interval", units::foot);
     if (!(raw(interval) > 0)) return 0;
-    const double between = feet(*r.length) - 2 * feet(first);
+    const double between = shown(*r.length) - 2 * shown(first);
     if (between <= 0) return 1;
-    return 2 + std::max(0.0, std::ceil(between / feet(interval) - slack) - 1);
+    return 2 + std::max(0.0, std::ceil(between / shown(interval) - slack) - 1);
   }
 
   void raceway(const Raceway& r) {
@@ -136,10 +150,10 @@ class Taking {
     const std::string kind = fmt::format("{} {}", *r.type, r.size->label()), where = fmt::format("raceway {}", *r.name);
     const double alike = r.alike.value_or(1);
     if (derive::flexible(cx_, r)) {
-      list_.add(kind, feet(*r.length) * more_ * alike, "ft", where);
+      list_.add(kind, shown(*r.length) * more_ * alike, unit_.name, where);
     } else {
-      const double sticks = std::ceil(feet(*r.length) / feet(stick_) - slack);
-      list_.add(fmt::format("{}, sticks of {} ft", kind, number_text(feet(stick_), 1)), sticks * alike, "", where);
+      const double sticks = std::ceil(shown(*r.length) / shown(stick_) - slack);
+      list_.add(fmt::format("{}, sticks of {}", kind, stick()), sticks * alike, "", where);
       if (sticks > 1) list_.add(fmt::format("{} couplings", kind), (sticks - 1) * alike, "", where);
     }
     list_.add(fmt::format("{} connectors", kind), 2 * alike, "", where);
@@ -152,14 +166,14 @@ class Taking {
     std::string what = fmt::format("cable {}{}{}", *k.type, k.size ? " " : "", k.size ? k.size->label() : std::string_view{});
     if (k.conductors) what += fmt::format(", {} conductors", number_text(*k.conductors, 0));
     if (k.ground) what += fmt::format(" and {} ground", k.ground->label());
-    list_.add(what, feet(*k.length) * more_, "ft", fmt::format("cable {}", *k.name));
+    list_.add(what, shown(*k.length) * more_, unit_.name, fmt::format("cable {}", *k.name));
   }
 
   void control(const Control& c) {
     cx_.need(c.length, "control.length", "it says how much");
     std::string what = fmt::format("control cable {}{}{}", c.cable.type.value_or({}), c.cable.type && c.cable.size ? " " : "", c.cable.size ? c.cable.size->label() : std::string_view{});
     if (c.cable.conductors) what += fmt::format(", {} conductors", number_text(*c.cable.conductors, 0));
-    list_.add(what, feet(*c.length) * more_, "ft", name_of(c));
+    list_.add(what, shown(*c.length) * more_, unit_.name, name_of(c));
   }
 
   void devices(const Circuit& c) {
@@ -180,6 +194,7 @@ class Taking {
   const Source& s_;
   Context& cx_;
   double more_;
+  Unit<Length> unit_;
   Length stick_;
   Materials list_;
   std::vector<std::string> unknown_;
@@ -193,9 +208,9 @@ void add_materials(Part& out, const Source& s) {
   try {
     Taking taking(s, reckoning.context());
     taking.run();
-    out.paragraph(fmt::format("Wire, cable and flexible conduit with {}% more than the runs, rounded up to whole feet; conduit in sticks of {} ft. Straps by the distances of the case, "
+    out.paragraph(fmt::format("Wire, cable and flexible conduit with {}% more than the runs, rounded up to whole {}; conduit in sticks of {}. Straps by the distances of the case, "
                               "else of the rules, for a straight run: bends and offsets take more. Fittings, bushings, wire connectors, labels and what the appliance brings are not in it.",
-                              number_text(taking.percent(), 0), number_text(units::foot.show(taking.stick()), 1)));
+                              number_text(taking.percent(), 0), taking.whole_units(), taking.stick()));
     out.add(taking.table_of());
     for (const std::string& line : taking.unknown()) out.paragraph(fmt::format("Not in the list: {}", line), doc::Role::warn);
   } catch (const Stop& stop) {

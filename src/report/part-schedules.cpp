@@ -143,7 +143,8 @@ void device_schedule(Part& out, const Source& s) {
   doc::Table t = table("Devices of this job", {{"Circuit"}, {"Panel position", Align::end, true}, {"Device"}, {"Poles", Align::end, true}, {"Interrupting", Align::end, true},
                                                {"Protects from"}, {"Load", Align::end, true}, {"For the panel directory"}});
   for (const Circuit& c : s.job.circuits) {
-    const std::string device = joined({text_of(c.breaker.rating), c.breaker.kind ? word(*c.breaker.kind) : std::string_view("breaker"), c.breaker.tandem.value_or(false) ? "tandem" : std::string_view{}, text_of(c.breaker.model)});
+    const std::string device = joined({text_of(c.breaker.rating), c.breaker.kind ? word(*c.breaker.kind) : std::string_view("breaker"), c.breaker.tandem.value_or(false) ? "tandem" : std::string_view{}, text_of(c.breaker.model)}) +
+                               (c.breaker.terminals ? fmt::format(", terminals {}", c.breaker.terminals.text) : std::string{});
     const bool feeder = c.role.value_or(CircuitRole::branch) == CircuitRole::feeder;
     const std::string what = feeder ? fmt::format("feeder {}", *c.name) : c.load.appliance ? std::string(*c.load.appliance) : std::string(*c.name);
     t.rows.push_back({plain(*c.name), as_written(c.number), plain(device), c.breaker.poles ? plain(number_text(*c.breaker.poles, 0)) : Spans{}, as_written(c.breaker.interrupting),
@@ -151,6 +152,21 @@ void device_schedule(Part& out, const Source& s) {
   }
   out.add(std::move(t));
   spaces(out, s);
+}
+
+std::string_view yes_or_no(const Given<bool>& g) { return !g ? std::string_view{} : *g ? "yes" : "no"; }
+
+void disconnect_schedule(Part& out, const Source& s) {
+  doc::Table t = table("What turns the equipment off", {{"Circuit"}, {"Disconnect"}, {"Rating", Align::end, true}, {"Poles", Align::end, true}, {"Enclosure"}, {"In sight"}, {"Can be locked open"}});
+  for (const Circuit& c : s.job.circuits) {
+    const Disconnect& d = c.disconnect;
+    if (!d.where || !d.kind) continue;
+    t.rows.push_back({plain(*c.name), plain(word(*d.kind)), as_written(d.rating), d.poles ? plain(number_text(*d.poles, 0)) : Spans{}, as_written(d.enclosure),
+                      plain(yes_or_no(d.within_sight)), plain(yes_or_no(d.lockable))});
+  }
+  if (t.rows.empty()) return;
+  out.heading(3, "Disconnects", "disconnects");
+  out.add(std::move(t));
 }
 
 void load_sheet(Part& out, const Source& s) {
@@ -174,6 +190,7 @@ void add_schedules(Part& out, const Source& s) {
   out.heading(2, "Schedules", "schedules");
   conductor_schedule(out, s);
   device_schedule(out, s);
+  disconnect_schedule(out, s);
   load_sheet(out, s);
 }
 
