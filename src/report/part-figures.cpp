@@ -23,7 +23,7 @@ void add_figures(Part& out, const Source& s) {
   add_kind(figures, "One-line diagrams", "one-line", "From the supply to the appliance, with what it runs through; not to scale.", draw::one_lines(s.report, s.job, s.edition));
   add_kind(figures, "Cross-sections of raceways", "cross-section", "To scale, with the conductors as they would lie.", draw::cross_sections(s.report, s.job, s.edition));
   add_kind(figures, "Volts along the run", "volts", "What is left at each joint, and what the limits leave.", draw::volts_along(s.report, s.job, s.edition));
-  add_kind(figures, "How close each check is to its limit", "margins", "The tightest first; a bar that reaches the line is at the limit.", draw::margins(s.report));
+  add_kind(figures, "How close each check is to its limit", "margins", "The tightest first.", draw::margins(s.report));
   if (figures.empty()) return;
   out.heading(2, "Figures", "figures");
   for (doc::Block& b : figures.take()) out.add(std::move(b));

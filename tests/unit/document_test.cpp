@@ -121,6 +121,37 @@ TEST(Document, LinksLeadToAnchorsThatAreThereOnce) {
   }
 }
 
+/// Whether every element that is opened is closed, in the right order.
+bool well_nested(const std::string& html) {
+  static const std::set<std::string> empty{"meta", "rect", "circle", "path", "polyline", "polygon", "line"};
+  std::vector<std::string> open;
+  for (std::size_t at = html.find('<'); at != std::string::npos; at = html.find('<', at + 1)) {
+    if (html[at + 1] == '!') continue;
+    const bool closes = html[at + 1] == '/';
+    const std::size_t from = at + (closes ? 2 : 1);
+    const std::string name = html.substr(from, html.find_first_of(" >\n/", from) - from);
+    if (!closes && !empty.contains(name)) open.push_back(name);
+    if (closes && (open.empty() || open.back() != name)) return false;
+    if (closes) open.pop_back();
+  }
+  return open.empty();
+}
+
+// Every case that tests a check, one in ten: whatever is missing, unusual or wrong in a case, a report comes of it.
+TEST(Document, IsMadeOfEveryCase) {
+  std::set<std::string> files;
+  for (const auto& [file, edition] : test::checked_cases()) files.insert(file);
+  std::size_t n = 0, seen = 0;
+  for (const std::string& file : files) {
+    if (n++ % 10 != 0) continue;
+    const Made m = made(file);
+    EXPECT_TRUE(well_nested(as_html(m.document, Paper::letter))) << file;
+    EXPECT_GT(as_markdown(m.document).size(), 1000u) << file;
+    ++seen;
+  }
+  EXPECT_GT(seen, 50u);
+}
+
 TEST(Document, WhatTheCaseDoesNotSayIsABlank) {
   const Made m = made("cases/wash-house.toml");
   const std::string html = as_html(m.document, Paper::letter);
