@@ -82,6 +82,10 @@ std::vector<OtherValue> other_values(const Side& a, const Side& b) {
     if (std::string other = find(in_b, key); unquoted(other) != unquoted(value)) out.push_back({key.first, key.second, value, std::move(other)});
   for (const auto& [key, value] : in_b)
     if (find(in_a, key).empty()) out.push_back({key.first, key.second, {}, value});
+  // What is said of one subject stands together, in the order in which the subjects are met.
+  std::map<std::string, std::size_t> order;
+  for (const OtherValue& v : out) order.emplace(v.subject, order.size());
+  std::stable_sort(out.begin(), out.end(), [&](const OtherValue& x, const OtherValue& y) { return order[x.subject] < order[y.subject]; });
   return out;
 }
 

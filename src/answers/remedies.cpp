@@ -130,26 +130,45 @@ class Mender {
     const Check* check = find_check(m.first);
     const auto fail = std::find_if(from.report.findings.begin(), from.report.findings.end(), [&](const Finding& f) { return is_bad(f) && matter_of(f) == m; });
     if (check == nullptr || fail == from.report.findings.end()) return out;
-    const std::vector<Part> parts = around(*from.job, m.second);
     const std::string text = draft_.edited(from.edits);
-    std::size_t rank = 0;
+    const std::vector<Way> ways = ways_at(from, *check, m, text, fail->where);
+    for (const Way& way : ways) {
+      auto edits = nearest(from, *check, m, *way.choice, way.part, values(from, *fail, *way.choice, way.part, way.now));
+      if (!edits) continue;
+      auto state = state_of(std::move(*edits));
+      if (!state || state->bad_of(m) >= from.bad_of(m)) continue;
+      Score s = score(from, m, *state);
+      s.elsewhere = way.elsewhere;
+      s.beside = way.beside;
+      s.rank = out.size();
+      out.push_back({s, std::move(state)});
+      // Nothing that comes later can be better.
+      if (s.broken == 0 && s.left == 0 && s.changes == 1 && !s.elsewhere && !s.beside) break;
+    }
+    return out;
+  }
+
+  /// A choice that may mend a fail.
+  struct Way {
+    const Choice* choice = nullptr;
+    Part part;
+    std::string_view now;
+    bool elsewhere = false, beside = false;
+  };
+
+  /// Those that a check reads, the ones nearest to what failed first.
+  std::vector<Way> ways_at(const State& from, const Check& check, const Matter& m, std::string_view text, const Where& where) const {
+    std::vector<Way> out;
+    const std::vector<Part> parts = around(*from.job, m.second);
     for (const Choice& choice : all_choices()) {
-      ++rank;
-      if (!answers::reads(check->reads, choice)) continue;
+      if (!answers::reads(check.reads, choice)) continue;
       for (const Part& part : parts) {
         if (part.kind != choice.kind) continue;
         const std::string_view now = value_at(text, path_of(choice, part));
-        auto edits = nearest(from, *check, m, choice, part, values(from, *fail, choice, part, now));
-        if (!edits) continue;
-        auto state = state_of(std::move(*edits));
-        if (!state || state->bad_of(m) >= from.bad_of(m)) continue;
-        Score s = score(from, m, *state);
-        s.elsewhere = !(part == parts.front());
-        s.beside = now.empty() || !stands_at(text, now, fail->where);
-        s.rank = rank;
-        out.push_back({s, std::move(state)});
+        out.push_back({&choice, part, now, !(part == parts.front()), now.empty() || !stands_at(text, now, where)});
       }
     }
+    std::stable_sort(out.begin(), out.end(), [](const Way& a, const Way& b) { return std::tie(a.elsewhere, a.beside) < std::tie(b.elsewhere, b.beside); });
     return out;
   }
 
@@ -168,6 +187,9 @@ class Mender {
     const auto smaller = [&](const std::string& v) { return magnitude(v) < present; };
     const auto first_smaller = std::stable_partition(all.begin(), all.end(), [&](const std::string& v) { return !smaller(v); });
     std::reverse(first_smaller, all.end());
+    constexpr std::ptrdiff_t most_larger = 12, most_smaller = 6;
+    if (all.end() - first_smaller > most_smaller) all.erase(first_smaller + most_smaller, all.end());
+    if (first_smaller - all.begin() > most_larger) all.erase(all.begin() + most_larger, first_smaller);
     return all;
   }
 

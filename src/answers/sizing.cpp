@@ -20,6 +20,12 @@ struct Open {
   std::vector<std::string> values;
 };
 
+/// After so many values in a row that fail for the same reasons further on, larger ones are taken to fail as well.
+constexpr std::size_t most_alike = 6;
+
+/// A search that takes longer is given up, and says so.
+constexpr std::size_t most_trials = 20'000;
+
 enum class Strict : bool { fails_alone, advice_too };
 
 /// Whether a limit that names `key` is about this one.
@@ -72,6 +78,7 @@ class Sizer {
       out.trials = trials_;
       if (!answer.good) {
         out.conflict = conflict_of(answer);
+        out.gave_up = trials_ > most_trials;
         return out;
       }
       now = run_checks(draft_.with(edits()), draft_.edition);
@@ -100,6 +107,7 @@ class Sizer {
     bool good = false;
     std::set<std::size_t> because;  ///< earlier sizes that the failure hangs on
     std::size_t at = 0;             ///< the size for which nothing did
+    bool cut_short = false;         ///< larger ones of some size were not tried
     std::vector<std::pair<std::string, Objection>> against;
   };
 
@@ -205,9 +213,19 @@ class Sizer {
   /// values of an earlier size and cannot be answered for these is no better.
   Answer search(std::size_t i, const std::string& text, Strict strict, Matters failed_so_far) {
     if (i == open_.size()) return last_look(text);
+    while (true) {
+      Answer answer = try_values(i, text, strict, failed_so_far);
+      if (answer.good || answer.at != i || trials_ > most_trials || !ignore_what_no_size_mends(i, text, answer)) return answer;
+    }
+  }
+
+  Answer try_values(std::size_t i, const std::string& text, Strict strict, Matters failed_so_far) {
     Answer failed;
     failed.at = i;
+    Matters reasons;
+    std::size_t alike = 0;
     for (const std::string& value : open_[i].values) {
+      if (trials_ > most_trials) return failed;
       const Edit edit[] = {{open_[i].path, value}};
       const Draft here{draft_.file, pullproof::edited(text, edit).value_or(std::string{}), draft_.edition};
       const auto job = here.with({});
@@ -223,6 +241,7 @@ class Sizer {
         if (!rejects(f, strict) && !(dodges(f) && failed_so_far.count(matter) != 0)) continue;
         const std::set<std::size_t>& on = bearing(f.check, f.subject);
         if (on.empty() || *on.rbegin() != i) continue;  // said already, or not decided yet
+        if (ignored_.count({matter, std::string(f.message)}) != 0) continue;
         good = false;
         failed_so_far.insert(matter);
         failed.because.insert(on.begin(), on.end());
@@ -233,17 +252,54 @@ class Sizer {
       Answer next = search(i + 1, here.text, strict, failed_so_far);
       if (next.good || next.because.count(i) == 0) return next;
       failed.because.insert(next.because.begin(), next.because.end());
+      failed.cut_short = failed.cut_short || next.cut_short;
+      Matters now;
+      for (const auto& [v, objection] : next.against) now.emplace(objection.check, objection.subject);
+      alike = now == reasons ? alike + 1 : 1;
+      reasons = std::move(now);
       for (auto& [v, objection] : next.against) {
         failed_so_far.emplace(objection.check, objection.subject);
         if (objection.with.empty()) objection.with = fmt::format("{} = {}", open_[next.at].choice->key, v);
         failed.against.emplace_back(value, std::move(objection));
+      }
+      if (alike == most_alike && &value != &open_[i].values.back()) {
+        failed.cut_short = true;
+        break;
       }
     }
     failed.because.erase(i);
     return failed;
   }
 
-  /// Every check, with everything decided: what none of them was known to hang on.
+  /// What fails in the same words for the smallest and for the largest of every size that bears on it hangs on something
+  /// else, such as a type or a place, and is not for this search. Whether there was anything new of that kind.
+  bool ignore_what_no_size_mends(std::size_t i, const std::string& text, const Answer& failed) {
+    if (open_[i].values.empty()) return false;
+    const auto says = [&](std::size_t j, const std::string& value, const Objection& o) {
+      const Edit edits[] = {{open_[i].path, open_[i].values.front()}, {open_[j].path, value}};
+      const auto job = Draft{draft_.file, pullproof::edited(text, edits).value_or(std::string{}), draft_.edition}.with({});
+      ++trials_;
+      const Check* const one[] = {find_check(o.check)};
+      if (!job) return false;
+      const Report report = run_checks(job, draft_.edition, one);
+      return std::any_of(report.findings.begin(), report.findings.end(), [&](const Finding& f) { return f.subject == o.subject && f.message == o.message; });
+    };
+    bool any = false;
+    for (const auto& [value, o] : failed.against) {
+      if (value != open_[i].values.front() || o.verdict != Verdict::fail || o.check.empty() || !o.with.empty()) continue;
+      const std::pair key(std::pair(std::string(o.check), o.subject), o.message);
+      const std::set<std::size_t>& on = bearing(o.check, o.subject);
+      const bool independent = ignored_.count(key) == 0 && std::all_of(on.begin(), on.end(), [&, &objection = o](std::size_t j) {
+        const std::vector<std::string> all = open_[j].choice->values(*job_, draft_.edition, open_[j].part.index);
+        return says(j, all.front(), objection) && says(j, all.back(), objection);
+      });
+      if (independent) any = ignored_.insert(key).second || any;
+    }
+    return any;
+  }
+
+  /// Every check, with everything decided. A fail of a check that reads none of the sizes is for the report, not for
+  /// this search: a colour is not mended by a larger wire.
   Answer last_look(const std::string& text) {
     Answer out;
     out.at = open_.size() - 1;
@@ -251,9 +307,11 @@ class Sizer {
     ++trials_;
     const Report report = run_checks(job, draft_.edition);
     for (const Finding& f : report.findings) {
-      if (!rejects(f, Strict::fails_alone) || fails_anyway_.count({std::string(f.check), std::string(f.subject)}) != 0) continue;
+      const std::pair matter(std::string(f.check), std::string(f.subject));
+      const std::set<std::size_t>& on = bearing(f.check, f.subject);
+      if (!rejects(f, Strict::fails_alone) || on.empty() || fails_anyway_.count(matter) != 0 || ignored_.count({matter, std::string(f.message)}) != 0) continue;
       out.against.emplace_back(values_.back(), objection_of(report, f));
-      for (std::size_t i = 0; i < open_.size(); ++i) out.because.insert(i);
+      out.because.insert(on.begin(), on.end());
     }
     out.good = out.against.empty();
     return out;
@@ -303,10 +361,25 @@ class Sizer {
     }
   }
 
+  /// Of what a check says of a value, with one later size after another, what comes nearest to doing.
+  static const Objection* telling(const Answer& answer, const Conflict::Exclusion& e) {
+    const Objection *first = nullptr, *last = nullptr, *own_end = nullptr, *end = nullptr;
+    for (const auto& [value, o] : answer.against) {
+      if (value != e.value) continue;
+      end = &o;
+      if (o.check != e.objection.check || o.subject != e.objection.subject) continue;
+      own_end = &o;
+      if (first == nullptr || first->verdict != Verdict::fail) first = &o;
+      if (last == nullptr || o.verdict == Verdict::fail) last = &o;
+    }
+    return own_end != nullptr && !own_end->with.empty() && end->with == own_end->with ? first : last;
+  }
+
   Conflict conflict_of(const Answer& answer) const {
     const Open& o = open_[answer.at];
-    Conflict out{o.subject, std::string(o.choice->key), {}};
+    Conflict out{o.subject, std::string(o.choice->key), {}, answer.cut_short};
     for (const auto& [value, objection] : answer.against) {
+      if (objection.check.empty() && !objection.with.empty()) continue;
       const auto same = std::find_if(out.exclusions.begin(), out.exclusions.end(), [&](const Conflict::Exclusion& e) {
         return e.objection.check == objection.check && e.objection.subject == objection.subject;
       });
@@ -315,16 +388,15 @@ class Sizer {
     }
     // What another rules out as well, and more, explains nothing.
     const auto within = [](const Conflict::Exclusion& a, const Conflict::Exclusion& b) {
-      return a.values.size() < b.values.size() && std::all_of(a.values.begin(), a.values.end(), [&](const std::string& v) { return std::find(b.values.begin(), b.values.end(), v) != b.values.end(); });
+      return a.objection.with.empty() && b.objection.with.empty() && a.values.size() < b.values.size() && std::all_of(a.values.begin(), a.values.end(), [&](const std::string& v) { return std::find(b.values.begin(), b.values.end(), v) != b.values.end(); });
     };
     const std::vector<Conflict::Exclusion> all = out.exclusions;
     std::erase_if(out.exclusions, [&](const Conflict::Exclusion& e) { return std::any_of(all.begin(), all.end(), [&](const auto& other) { return within(e, other); }); });
     for (Conflict::Exclusion& e : out.exclusions) {
       e.from_smallest = e.values.front() == o.values.front();
-      e.to_largest = e.values.back() == o.values.back();
+      e.to_largest = e.values.back() == (answer.cut_short ? answer.against.back().first : o.values.back());
       e.value = e.to_largest ? e.values.front() : e.values.back();
-      for (const auto& [value, objection] : answer.against)
-        if (value == e.value && objection.check == e.objection.check && objection.subject == e.objection.subject) e.objection = objection;
+      e.objection = *telling(answer, e);
     }
     return out;
   }
@@ -337,6 +409,7 @@ class Sizer {
   std::vector<std::vector<const Check*>> checks_;
   std::map<std::pair<std::string, std::string>, std::set<std::size_t>> bearing_;
   std::set<std::pair<std::string, std::string>> fails_anyway_;
+  std::set<std::pair<std::pair<std::string, std::string>, std::string>> ignored_;  ///< matter and message
   std::size_t trials_ = 0;
 };
 

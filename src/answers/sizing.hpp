@@ -56,6 +56,7 @@ struct Conflict {
     bool from_smallest = false, to_largest = false;  ///< whether they begin or end with what there is
   };
   std::vector<Exclusion> exclusions;  ///< by check; none when there is no value to choose from
+  bool cut_short = false;  ///< still larger sizes were not tried, since so many in a row failed for the same reasons
 };
 
 struct Sizing {
@@ -63,6 +64,7 @@ struct Sizing {
   std::vector<Edit> edits;
   std::optional<Conflict> conflict;
   std::vector<Objection> unheeded;  ///< advice that no sizes heed
+  bool gave_up = false;  ///< the conflict is as far as the search came; something may do all the same
   std::size_t trials = 0;
 };
 

@@ -94,10 +94,22 @@ class CompareText {
     columns("What the cases say");
     std::string_view subject = "\n";
     for (const OtherValue& v : comparison_.values) {
-      if (v.subject != subject) page_.paragraph(2, {{v.subject.empty() ? std::string("the whole case") : v.subject, Ink::strong}});
-      subject = v.subject;
+      if (v.subject != subject) {
+        subject = v.subject;
+        const std::string_view side = only_in(subject);
+        page_.paragraph(2, {{v.subject.empty() ? std::string("the whole case") : v.subject, Ink::strong}, {side.empty() ? std::string{} : fmt::format(": in {} alone", side)}});
+      }
+      if (!only_in(subject).empty()) continue;
       pair(v.key, v.a.empty() ? "-" : answers::unquoted(v.a), v.b.empty() ? "-" : answers::unquoted(v.b));
     }
+  }
+
+  /// The side that alone has a named part, "A" or "B"; else nothing.
+  std::string_view only_in(std::string_view subject) const {
+    std::string_view side;
+    for (const OtherValue& v : comparison_.values)
+      if (v.subject == subject && v.key == "name") side = v.b.empty() ? "A" : v.a.empty() ? "B" : "";
+    return side;
   }
 
   static std::string called(const Difference& d) { return fmt::format("{}, {}", d.either().subject, d.either().check); }

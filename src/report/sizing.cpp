@@ -127,6 +127,8 @@ class SizingText {
                                      o.subject == c.subject ? "" : fmt::format("{}, ", o.subject), o.message));
     }
     page_.gap();
+    if (c.cut_short) page_.paragraph(2, "Still larger sizes were not tried: those before them failed one after another for the same reasons.");
+    if (sizing_.gave_up) page_.paragraph(2, fmt::format("The search was given up after {} trials: something may do all the same. Give a size or two and try again.", sizing_.trials));
     page_.paragraph(2, "Change what the case fixes: a given size, the length, the nameplate, or what is at hand.");
   }
 
@@ -211,6 +213,7 @@ std::string as_json(const Sizing& sizing, const Report& done, std::string_view v
       w.object([&] {
         w.field("subject", sizing.conflict->subject);
         w.field("key", sizing.conflict->key);
+        w.yes("cut_short", sizing.conflict->cut_short);
         w.list("exclusions", sizing.conflict->exclusions, [&](const Conflict::Exclusion& e) {
           w.object([&] {
             w.key("objection");
@@ -221,6 +224,7 @@ std::string as_json(const Sizing& sizing, const Report& done, std::string_view v
         });
       });
     }
+    w.yes("gave_up", sizing.gave_up);
     w.list("unheeded", sizing.unheeded, [&](const Objection& o) { objection(w, o); });
     w.field("outcome", sizing.conflict ? "conflict" : name(done.outcome()));
     w.integer("exit_status", exit_status);

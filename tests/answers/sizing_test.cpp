@@ -289,6 +289,40 @@ TEST(Sizing, TakesNoSizeThatLeavesACheckWithoutAnAnswer) {
   EXPECT_TRUE(answers::size_case(draft_of(heater()), options).conflict);
 }
 
+TEST(Sizing, SaysWhenTheConduitAtHandIsTooSmallForAnyWireThatDoes) {
+  const Sizing s = answers::size_case(draft_of(heater({.load = "power = \"9500 W\"", .size = "size = \"1/2\"\n"})));
+  ASSERT_TRUE(s.conflict);
+  const auto fill = std::find_if(s.conflict->exclusions.begin(), s.conflict->exclusions.end(), [](const auto& e) { return e.objection.check == "raceway-fill"; });
+  ASSERT_NE(fill, s.conflict->exclusions.end());
+  EXPECT_EQ(fill->objection.verdict, Verdict::fail);
+  EXPECT_LT(s.trials, 4000u);
+}
+
+TEST(Sizing, IsNotStoppedByWhatNoSizeMends) {
+  // The place asks for ground-fault protection, the raceway has too many bends, and the ground is white: sizes are found
+  // all the same, and what fails is left for the report.
+  std::string text = heater();
+  text.replace(text.find("180°"), 5, "450°");
+  text.replace(text.find("\"green\""), 7, "\"white\"");
+  const Sizing s = answers::size_case(draft_of(text));
+  EXPECT_FALSE(s.conflict);
+  EXPECT_EQ(size_of(s, "circuit.0.wire.size"), "10 AWG");
+  // A cable type that may not be where it is fails whatever its source and size are.
+  const std::string control =
+      "edition = \"us-2023\"\n[[control]]\nname = \"remote\"\nlength = \"60 ft\"\nplace = \"indoors, dry, plenum\"\n"
+      "source = { class = 2, voltage = \"24 V ac\", maximum_voltage = \"28 V\" }\ncable = { conductors = 2, type = \"CL2\", stranding = \"solid\" }\nload = { current = \"370 mA\" }\n";
+  const Sizing run = answers::size_case(draft_of(control));
+  EXPECT_FALSE(run.conflict);
+  EXPECT_EQ(size_of(run, "control.0.source.rating"), "10 VA");
+}
+
+TEST(Sizing, OfTwoGroundsThatDoNotFitNamesTheFill) {
+  const std::string text = test::read_text(test::source_dir() / "tests/checks/ampacity/shared-raceway.toml");
+  const Sizing s = answers::size_case(draft_of(text));
+  ASSERT_TRUE(s.conflict);  // 1/2 EMT is given, and two 10 AWG grounds do not go in beside four 10 AWG
+  EXPECT_TRUE(std::any_of(s.conflict->exclusions.begin(), s.conflict->exclusions.end(), [](const auto& e) { return e.objection.check == "raceway-fill"; }));
+}
+
 TEST(Sizing, HeedsAdviceUnlessToldOtherwise) {
   const std::string text = heater({.length = "200 ft"});
   SizingOptions binding_alone;
