@@ -290,7 +290,7 @@ TEST(Sizing, TakesNoSizeThatLeavesACheckWithoutAnAnswer) {
 }
 
 TEST(Sizing, SaysWhenTheConduitAtHandIsTooSmallForAnyWireThatDoes) {
-  const Sizing s = answers::size_case(draft_of(heater({.load = "power = \"9500 W\"", .size = "size = \"1/2\"\n"})));
+  const Sizing s = answers::size_case(draft_of(heater({.load = "power = \"11000 W\"", .size = "size = \"1/2\"\n"})));
   ASSERT_TRUE(s.conflict);
   const auto fill = std::find_if(s.conflict->exclusions.begin(), s.conflict->exclusions.end(), [](const auto& e) { return e.objection.check == "raceway-fill"; });
   ASSERT_NE(fill, s.conflict->exclusions.end());
