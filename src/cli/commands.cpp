@@ -106,6 +106,16 @@ constexpr Command commands[] = {
      "  pullproof rules diff us-2020 us-2023\n"
      "  pullproof rules diff us-2023 town.toml\n",
      rules_diff},
+    {"rules coverage", "[NAME]", 0, 1, "format markdown rules", "what is covered, in which editions, on what basis",
+     "Lists every check, table and rule that the program knows: what it is about,\n"
+     "what it rests on, its clause in each edition or that the edition is not covered,\n"
+     "what says something new there, and which checks ask for it. All of it is made\n"
+     "from the rule data. NAME narrows it to a check and what it asks, or to a table\n"
+     "or rule and who asks for it.",
+     "  pullproof rules coverage\n"
+     "  pullproof rules coverage gfci\n"
+     "  pullproof rules coverage --format md\n",
+     rules_coverage},
 };
 
 }  // namespace

@@ -17,5 +17,6 @@ int keys(const Options& options);
 int rules_list(const Options& options);
 int rules_show(const Options& options);
 int rules_diff(const Options& options);
+int rules_coverage(const Options& options);
 
 }  // namespace pullproof::cli

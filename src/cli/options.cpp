@@ -46,7 +46,9 @@ po::options_description describe(const Command& c) {
   add("help,h", "print this");
   if (knows(c, "format"))
     add("format", po::value<std::string>()->value_name("FORM"),
-        c.name == "report" ? "html, pdf, md, txt or json, where the file's name does not say it" : "text (the default) or json");
+        c.name == "report"   ? "html, pdf, md, txt or json, where the file's name does not say it"
+        : knows(c, "markdown") ? "text (the default), md (Markdown) or json"
+                               : "text (the default) or json");
   if (knows(c, "full")) add("full", "with the working of every answer, and why what does not apply does not");
   if (knows(c, "edition"))
     add("edition", po::value<std::string>()->value_name("ID|FILE"),
@@ -139,6 +141,7 @@ std::string one_value(const po::variables_map& map, const char* name) {
 }
 
 Format format_of(const Command& c, const std::string& word) {
+  if (knows(c, "markdown")) return one_of<Format>("format", word, {{"text", Format::text}, {"md", Format::markdown}, {"json", Format::json}});
   if (c.name != "report") return one_of<Format>("format", word, {{"text", Format::text}, {"json", Format::json}});
   return one_of<Format>("format", word, {{"html", Format::html}, {"pdf", Format::pdf}, {"md", Format::markdown}, {"txt", Format::text}, {"json", Format::json}});
 }

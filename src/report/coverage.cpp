@@ -1,0 +1,196 @@
+#include "report/coverage.hpp"
+
+#include <fmt/format.h>
+#include <rapidjson/prettywriter.h>
+#include <rapidjson/stringbuffer.h>
+
+#include <map>
+
+#include "report/page.hpp"
+
+namespace pullproof::report {
+namespace {
+
+std::string id_of(const Coverage& c, std::size_t i) { return std::string(c.editions[i].id()); }
+
+/// The ids of the editions that `same` takes as alike, each run of them followed by what it says: "us-2017, us-2020:
+/// A; us-2023: B".
+template <class Say>
+std::string by_edition(const Coverage& c, Say say) {
+  std::vector<std::pair<std::string, std::string>> groups;
+  for (std::size_t i = 0; i < c.editions.size(); ++i) {
+    const std::string said = say(i);
+    if (!groups.empty() && groups.back().second == said) groups.back().first += ", " + id_of(c, i);
+    else groups.emplace_back(id_of(c, i), said);
+  }
+  std::string out;
+  for (const auto& [ids, said] : groups) out += fmt::format("{}{}: {}", out.empty() ? "" : "; ", ids, said);
+  return out;
+}
+
+std::string said(const EntryIn& e) {
+  if (e.known == Known::no_rule) return "no such rule";
+  if (e.known == Known::not_covered) return "not covered";
+  std::string out(e.clause);
+  if (e.basis != Basis::published) out += fmt::format(" ({})", name(e.basis));
+  else if (e.clause_basis != e.basis) out += fmt::format(" (its number: {})", name(e.clause_basis));
+  return out;
+}
+
+std::string said(const CheckIn& c) {
+  if (c.asked == 0) return "no such rule";
+  if (c.not_covered.empty()) return "covered";
+  return c.not_covered.size() == c.asked ? "not covered" : fmt::format("{} of {} covered", c.asked - c.not_covered.size(), c.asked);
+}
+
+std::string changes(const Coverage& c, const CoveredEntry& e) {
+  std::string out;
+  for (std::size_t i = 0; i < e.editions.size(); ++i)
+    if (e.editions[i].changed) out += fmt::format("{}{}", out.empty() ? "" : ", ", id_of(c, i));
+  return out;
+}
+
+std::string heading(const Coverage& c) {
+  std::size_t tables = 0;
+  for (const CoveredEntry& e : c.entries) tables += e.table ? 1 : 0;
+  const auto many = [](std::size_t n, std::string_view one) { return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s"); };
+  return fmt::format("{}, {} and {}", many(c.checks.size(), "check"), many(tables, "table"), many(c.entries.size() - tables, "rule"));
+}
+
+/// Text for a cell of a Markdown table.
+std::string cell(std::string_view text) {
+  std::string out;
+  for (const char ch : text) {
+    if (ch == '|') out += "\\|";
+    else if (ch == '\n') out += ' ';
+    else out += ch;
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string coverage_text(const Coverage& c, std::size_t width, bool color) {
+  Page page(width, color);
+  page.paragraph(0, {{heading(c), Ink::strong}, {", from the rule data. A clause without a word behind it was read in print; "
+                                                 "'not covered' was not seen, and no answer is given there."}}, 0);
+  if (!c.checks.empty()) {
+    page.gap();
+    page.paragraph(0, {{"Checks", Ink::strong}});
+  }
+  for (const CoveredCheck& k : c.checks) {
+    page.paragraph(2, {{std::string(k.id), Ink::strong}, {fmt::format(": {}", k.title)}}, 4);
+    page.paragraph(6, {{by_edition(c, [&](std::size_t i) { return said(k.editions[i]); }), Ink::faint}}, 2);
+  }
+  if (!c.entries.empty()) {
+    page.gap();
+    page.paragraph(0, {{"Tables and rules", Ink::strong}});
+  }
+  for (const CoveredEntry& e : c.entries) {
+    page.paragraph(2, {{fmt::format("{} {}", e.table ? "table" : "rule", e.name), Ink::strong}, {fmt::format(": {}", e.title)}}, 4);
+    page.paragraph(6, {{by_edition(c, [&](std::size_t i) { return said(e.editions[i]); })}}, 2);
+    if (const std::string news = changes(c, e); !news.empty()) page.paragraph(6, fmt::format("says something new in {}", news), 2);
+    if (!e.asked_by.empty()) page.paragraph(6, {{fmt::format("asked by {}", fmt::join(e.asked_by, ", ")), Ink::faint}}, 2);
+  }
+  return page.take();
+}
+
+std::string coverage_markdown(const Coverage& c) {
+  std::string out = fmt::format("# What is covered\n\n{}, from the rule data. A clause without a word behind it was read in print; *not covered* was not seen, "
+                                "and no answer is given there. **Bold**: says something new in that edition.\n",
+                                heading(c));
+  const auto head = [&](std::string_view first) {
+    out += first;
+    for (std::size_t i = 0; i < c.editions.size(); ++i) out += fmt::format(" {} |", id_of(c, i));
+    out += "\n" + std::string(first.starts_with("| entry") ? "| --- | --- | --- |" : "| --- | --- |");
+    for (std::size_t i = 0; i < c.editions.size(); ++i) out += " --- |";
+    out += "\n";
+  };
+  if (!c.checks.empty()) {
+    out += "\n## Checks\n\n";
+    head("| check | what it is about |");
+    for (const CoveredCheck& k : c.checks) {
+      out += fmt::format("| `{}` | {} |", k.id, cell(k.title));
+      for (const CheckIn& in : k.editions) out += fmt::format(" {} |", said(in));
+      out += "\n";
+    }
+  }
+  if (!c.entries.empty()) {
+    out += "\n## Tables and rules\n\n";
+    head("| entry | what it says | asked by |");
+    for (const CoveredEntry& e : c.entries) {
+      out += fmt::format("| {} `{}` | {} | {} |", e.table ? "table" : "rule", e.name, cell(e.title), cell(fmt::format("{}", fmt::join(e.asked_by, ", "))));
+      for (const EntryIn& in : e.editions) out += in.changed ? fmt::format(" **{}** |", cell(said(in))) : fmt::format(" {} |", cell(said(in)));
+      out += "\n";
+    }
+  }
+  return out;
+}
+
+std::string coverage_json(const Coverage& c, std::string_view version) {
+  rapidjson::StringBuffer text;
+  rapidjson::PrettyWriter<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>> out(text);
+  out.SetIndent(' ', 1);
+  const auto key = [&](std::string_view s) { out.Key(s.data(), static_cast<rapidjson::SizeType>(s.size())); };
+  const auto string = [&](std::string_view s) { out.String(s.data(), static_cast<rapidjson::SizeType>(s.size())); };
+  const auto field = [&](std::string_view k, std::string_view value) {
+    key(k);
+    string(value);
+  };
+  const auto list = [&](std::string_view k, const std::vector<std::string_view>& items) {
+    key(k);
+    out.StartArray();
+    for (const std::string_view s : items) string(s);
+    out.EndArray();
+  };
+  const auto each = [&](std::string_view k, const auto& items, auto write) {
+    key(k);
+    out.StartArray();
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      out.StartObject();
+      write(items[i], i);
+      out.EndObject();
+    }
+    out.EndArray();
+  };
+  const auto basis = [](Basis b) { return b == Basis::common_practice ? std::string_view("common_practice") : name(b); };
+  out.StartObject();
+  field("format", "pullproof-coverage-1");
+  field("version", version);
+  each("editions", c.editions, [&](const code::Edition& e, std::size_t) {
+    field("id", e.id());
+    field("title", e.title());
+  });
+  each("checks", c.checks, [&](const CoveredCheck& k, std::size_t) {
+    field("id", k.id);
+    field("title", k.title);
+    list("asks", k.rules);
+    each("editions", k.editions, [&](const CheckIn& in, std::size_t i) {
+      field("id", c.editions[i].id());
+      key("asked");
+      out.Uint64(in.asked);
+      list("not_covered", in.not_covered);
+    });
+  });
+  each("entries", c.entries, [&](const CoveredEntry& e, std::size_t) {
+    field("kind", e.table ? "table" : "rule");
+    field("name", e.name);
+    field("title", e.title);
+    list("asked_by", e.asked_by);
+    each("editions", e.editions, [&](const EntryIn& in, std::size_t i) {
+      field("id", c.editions[i].id());
+      field("state", in.known == Known::covered ? "covered" : in.known == Known::not_covered ? "not_covered" : "no_rule");
+      if (in.known != Known::covered) return;
+      field("clause", in.clause);
+      field("clause_basis", basis(in.clause_basis));
+      field("basis", basis(in.basis));
+      field("source", in.source);
+      key("changed");
+      out.Bool(in.changed);
+    });
+  });
+  out.EndObject();
+  return std::string(text.GetString(), text.GetSize()) + "\n";
+}
+
+}  // namespace pullproof::report
