@@ -8,6 +8,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/open_case.hpp"
+#include "cli/pdf.hpp"
 #include "cli/terminal.hpp"
 #include "engine/run.hpp"
 #include "report/compose.hpp"
@@ -49,6 +50,7 @@ std::string written(const Report& report, const OpenedCase& opened, Format form,
   }
   const doc::Document document = report::compose(report, *opened.job, opened.draft.edition, program);
   if (form == Format::markdown) return report::as_markdown(document);
+  if (form == Format::pdf) return make_pdf(document, {.a4 = o.a4});
   return report::as_html(document, o.a4 ? report::Paper::a4 : report::Paper::letter);
 }
 
@@ -65,7 +67,6 @@ void look_at_output(const Options& o, const std::string& case_path) {
 int report(const Options& options) {
   if (options.output.empty()) throw CommandError("'report' wants to know where to write", "-o report.html, or -o - for standard output");
   const Format form = form_of(options);
-  if (form == Format::pdf) throw CommandError("this build makes no PDF", "it makes html, md, txt and json");
   const std::string& path = options.words.front();
   look_at_output(options, path);
   const OpenedCase opened = open_case(open_shelf(options), path, options.edition);

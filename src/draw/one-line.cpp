@@ -43,7 +43,7 @@ class Listing {
 /// Draws one diagram. Every part begins and ends on the spine.
 class Diagram {
  public:
-  Diagram(const Report& report, Drawing& drawing) : report_(report), drawing_(drawing), pen_(drawing) {}
+  explicit Diagram(Drawing& drawing) : drawing_(drawing), pen_(drawing) {}
 
   Pen& pen() { return pen_; }
 
@@ -104,7 +104,6 @@ class Diagram {
     drawing_.description += ". " + titles;
   }
 
-  const Report& report_;
   Drawing& drawing_;
   Pen pen_;
 };
@@ -340,7 +339,7 @@ class OneLine {
 
   Drawing circuit(const Circuit& c) {
     Drawing d;
-    Diagram g(report_, d);
+    Diagram g(d);
     g.title(fmt::format("One-line diagram of circuit {}", *c.name));
     g.part(26, [&](double top) { panel(g.pen(), top); }, supply_words(job_.supply), about(report_, "supply", ""), wire);
     for (const Circuit* link : chain(c)) {
@@ -363,7 +362,7 @@ class OneLine {
 
   Drawing control(const Control& k) {
     Drawing d;
-    Diagram g(report_, d);
+    Diagram g(d);
     g.title(fmt::format("One-line diagram of control run {}", *k.name));
     control(g, k);
     g.finish();

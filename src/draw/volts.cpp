@@ -54,7 +54,7 @@ class Chart {
     pen_.paragraph(0, column, plot_.title, {.size = head_size, .strong = true, .most = 2});
     find_ranges();
     pen_.paragraph(0, column, low_ > 0 ? fmt::format("volts; the scale begins at {} V", number_text(low_, 3)) : "volts", {.size = small_size, .ink = Ink::faint});
-    pen_.space(4);
+    pen_.space(8);
     top_ = pen_.y;
     grid();
     limits();

@@ -225,6 +225,7 @@ class Maker {
 
   /// Figures side by side, two of them where both are narrow.
   std::size_t figures(const std::vector<Block>& blocks, std::size_t i) {
+    if (i > 0 && std::holds_alternative<Paragraph>(blocks[i - 1].is)) out_.all.back().keep = true;  // what introduces it
     const double gap = width() - 2 * draw::column;
     const auto* left = std::get_if<Figure>(&blocks[i].is);
     const auto* right = i + 1 < blocks.size() ? std::get_if<Figure>(&blocks[i + 1].is) : nullptr;
@@ -291,7 +292,10 @@ class Maker {
     for (Span& s : summary)
       if (s.role == Role::plain) s.role = Role::strong;
     text(type_.set(summary, width(), {.size = body}), indent_, 10, "P", true);
-    for (std::size_t i = 0; i < f.blocks.size();) i = block_at(f.blocks, i);
+    for (std::size_t i = 0; i < f.blocks.size();) {
+      if (std::holds_alternative<Table>(f.blocks[i].is)) out_.all.back().keep = true;  // what introduces a table stays with it
+      i = block_at(f.blocks, i);
+    }
   }
 
   void block(const Signature& s) {

@@ -104,17 +104,24 @@ Shared<PangoLayout> Type::layout(const doc::Spans& spans, const Style& style) co
   pango_layout_set_auto_dir(out.get(), FALSE);
   std::string text;
   PangoAttrList* attributes = pango_attr_list_new();
+  pango_attr_list_insert(attributes, pango_attr_size_new_absolute(static_cast<int>(style.size * PANGO_SCALE)));
+  // A ligature is one character to whoever searches or copies the text, and a hyphen at a line's end one too many.
+  pango_attr_list_insert(attributes, pango_attr_font_features_new("liga=0, clig=0"));
+  pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
   for (const doc::Span& s : spans) {
     const std::size_t from = text.size();
     text += printable(s.text);
-    if (s.role == doc::Role::code) pango_attr_list_insert(attributes, over(pango_attr_family_new(mono_family), from, text.size()));
-    else if (s.role != doc::Role::plain && s.role != doc::Role::faint)
+    if (s.role == doc::Role::code) {
+      pango_attr_list_insert(attributes, over(pango_attr_family_new(mono_family), from, text.size()));
+      constexpr double beside_sans = 0.92;  // its letters are wider
+      pango_attr_list_insert(attributes, over(pango_attr_size_new_absolute(static_cast<int>(beside_sans * style.size * PANGO_SCALE)), from, text.size()));
+    } else if (s.role != doc::Role::plain && s.role != doc::Role::faint) {
       pango_attr_list_insert(attributes, over(pango_attr_weight_new(PANGO_WEIGHT_BOLD), from, text.size()));
+    }
     const Rgb c = rgb_of(ink_of(s.role == doc::Role::plain ? style.tone : s.role));
     const auto part = [](double v) { return static_cast<guint16>(v * 65535); };
     pango_attr_list_insert(attributes, over(pango_attr_foreground_new(part(c.red), part(c.green), part(c.blue)), from, text.size()));
   }
-  pango_attr_list_insert(attributes, pango_attr_size_new_absolute(static_cast<int>(style.size * PANGO_SCALE)));
   pango_layout_set_font_description(out.get(), (style.strong ? strong_ : plain_).get());
   pango_layout_set_text(out.get(), text.data(), static_cast<int>(text.size()));
   pango_layout_set_attributes(out.get(), attributes);

@@ -202,6 +202,21 @@ TEST(Pdf, IsTheSameByteForByteEachTime) {
   EXPECT_EQ(once.find("/ModDate"), std::string::npos);
 }
 
+TEST(Pdf, TextIsAsItWasTyped) {
+  Document d = base();
+  d.permit.clear();  // it has a hyphen
+  std::string hash;
+  for (int i = 0; i < 64; ++i) hash += "0123456789abcdef"[i * 7 % 16];
+  d.blocks.push_back(doc::Paragraph{{{"efficient fluff: ffi, 118.2592 V, 0.0291 in², 2 × 14 AWG, ≤ 40 °C ", Role::plain, {}}}});
+  d.blocks.push_back(doc::Fields{{{"SHA-256", {{hash, Role::code, {}}}}}});
+  d.blocks.push_back(doc::Table{"Narrow", {{"a", doc::Table::Align::start, false}, {"b", doc::Table::Align::start, false}, {"c", doc::Table::Align::start, false}, {"d", doc::Table::Align::start, false}},
+                                {{plain("x"), plain(hash), plain(hash), plain(hash + hash)}}});
+  const std::string all = File(made(d)).text("-raw");
+  EXPECT_THAT(all, HasSubstr("efficient fluff: ffi, 118.2592 V, 0.0291 in², 2 × 14 AWG, ≤ 40 °C"));
+  EXPECT_THAT(all, HasSubstr(hash));  // on one line
+  EXPECT_EQ(all.find('-', all.find(hash)), std::string::npos) << "a hyphen that nobody typed: " << all;
+}
+
 TEST(Pdf, FitsOnA4) {
   const File f(made(sample(), {.a4 = true}));
   EXPECT_THAT(f.ask("pdfinfo"), HasSubstr("(A4)"));
