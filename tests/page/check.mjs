@@ -31,6 +31,11 @@ const pages = cases.map((file) => {
   return page;
 }).filter((page) => fs.existsSync(page));
 
+// A page with faults, to see that the checkers see them.
+const faulty = path.join(folder, 'faulty.html');
+fs.writeFileSync(faulty, '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"><title>t</title></head><body><main><p id="a"><img src="x.png"></p><h1 id="a">x</h1>' +
+  '<p style="color:#aaa;background:#fff;width:600px">pale and wide</p><table><tr><td><b></td></tr></table></main></body></html>\n');
+
 // html-validate
 const validator = new HtmlValidate(new FileSystemConfigLoader());
 for (const page of pages) {
@@ -39,9 +44,12 @@ for (const page of pages) {
   hold(lines.length === 0, `html-validate: ${path.basename(page)}`, lines.slice(0, 20).join('\n'));
 }
 
+const seen = await validator.validateString(fs.readFileSync(faulty, 'utf8'), path.join(here, 'faulty.html'));
+hold(!seen.valid, 'html-validate sees faults');
+
 // The reference checker, on all pages at once: it takes its time to start.
 const jar = path.join(path.dirname(require.resolve('vnu-jar/package.json')), 'build', 'dist', 'vnu.jar');
-const vnu = spawnSync('java', ['-jar', jar, '--stdout', '--format', 'json', '--exit-zero-always', ...pages], { encoding: 'utf8', maxBuffer: 1 << 28 });
+const vnu = spawnSync('java', ['-jar', jar, '--stdout', '--format', 'json', '--exit-zero-always', ...pages, faulty], { encoding: 'utf8', maxBuffer: 1 << 28 });
 let messages = null;
 try {
   messages = JSON.parse(vnu.stdout).messages;
@@ -50,7 +58,8 @@ try {
 }
 if (messages) {
   // How a person writes an accent is left as it is: the checker only remarks on it.
-  const faults = messages.filter((m) => !(m.type === 'info' && m.message.includes('Unicode Normalization Form C')));
+  hold(messages.some((m) => m.type === 'error' && m.url?.endsWith('/faulty.html')), 'the reference HTML checker sees faults');
+  const faults = messages.filter((m) => !m.url?.endsWith('/faulty.html')).filter((m) => !(m.type === 'info' && m.message.includes('Unicode Normalization Form C')));
   const lines = faults.map((m) => `  ${path.basename(m.url ?? '')}:${m.lastLine} ${m.type}: ${m.message} ${m.extract ?? ''}`.slice(0, 300));
   hold(lines.length === 0, `the reference HTML checker: ${pages.length} pages`, lines.slice(0, 20).join('\n'));
 }
@@ -62,7 +71,18 @@ const browser = await puppeteer.launch({
   userDataDir: fs.mkdtempSync(path.join(folder, 'browser-')),
   args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
 });
+async function violations(tab) {
+  await tab.evaluate(axe);
+  return (await tab.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'] }))).violations;
+}
 try {
+  const control = await browser.newPage();
+  await control.setViewport({ width: 360, height: 900 });
+  await control.goto(`file://${faulty}`);
+  const ids = (await violations(control)).map((v) => v.id);
+  hold(ids.includes('image-alt') && ids.includes('color-contrast'), 'axe-core sees faults', ids.join(', '));
+  hold(await control.evaluate(() => document.documentElement.scrollWidth > innerWidth), 'a page that is too wide is seen');
+  await control.close();
   for (const page of pages) {
     const name = path.basename(page, '.html');
     for (const width of [360, 1400]) {
@@ -81,9 +101,7 @@ try {
           return { by: document.documentElement.scrollWidth - innerWidth, who: over.slice(0, 5).map((e) => e.outerHTML.slice(0, 160)) };
         });
         hold(wide.by <= 0 && wide.who.length === 0, `no sideways scrolling: ${as}`, `  ${wide.by} px too wide\n  ${wide.who.join('\n  ')}`);
-        await tab.evaluate(axe);
-        const found = await tab.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'] }));
-        const lines = found.violations.map((v) => `  ${v.id} (${v.impact}): ${v.help}: ${v.nodes.slice(0, 3).map((n) => `${n.html.slice(0, 120)} ${n.failureSummary?.replaceAll('\n', ' ').slice(0, 200)}`).join(' | ')}`);
+        const lines = (await violations(tab)).map((v) => `  ${v.id} (${v.impact}): ${v.help}: ${v.nodes.slice(0, 3).map((n) => `${n.html.slice(0, 120)} ${n.failureSummary?.replaceAll('\n', ' ').slice(0, 200)}`).join(' | ')}`);
         hold(lines.length === 0, `axe-core: ${as}`, lines.join('\n'));
         hold(asked.length === 1, `asks for nothing but itself: ${as}`, asked.join('\n'));
         if (process.env.SHOTS) {
@@ -95,13 +113,15 @@ try {
     }
     // What is folded away on a screen stands open on paper.
     const tab = await browser.newPage();
-    await tab.goto(`file://${page}`);
-    await tab.emulateMediaType('print');
-    const folded = await tab.evaluate(() => {
-      const inside = [...document.querySelectorAll('details > div')];
-      return { all: inside.length, shut: inside.filter((e) => !e.checkVisibility({ contentVisibilityAuto: true, visibilityProperty: true })).length };
-    });
-    hold(folded.shut === 0, `working is open on paper: ${name}`, `  ${folded.shut} of ${folded.all} are shut`);
+    const shut = async (media) => {
+      await tab.emulateMediaType(media);
+      await tab.goto(`file://${page}`);
+      await tab.evaluate(() => new Promise((done) => { requestAnimationFrame(() => requestAnimationFrame(done)); }));
+      return tab.evaluate(() => [...document.querySelectorAll('details > div')].filter((e) => !e.checkVisibility()).length);
+    };
+    const onScreen = await shut('screen');
+    const onPaper = await shut('print');
+    hold(onScreen > 0 && onPaper === 0, `working is folded on a screen and open on paper: ${name}`, `  shut on a screen: ${onScreen}, on paper: ${onPaper}`);
     if (process.env.SHOTS) await tab.pdf({ path: path.join(process.env.SHOTS, `${name}.pdf`), preferCSSPageSize: true });
     await tab.close();
   }
