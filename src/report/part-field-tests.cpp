@@ -76,7 +76,8 @@ std::string_view warm(const Circuit& c) {
 void circuit_sheet(Part& out, const Source& s, const Circuit& c) {
   const CircuitMeasured& m = c.measured;
   TestSheet sheet(s, name_of(c));
-  sheet.row("Grounding path", "dead; panel's ground bar to the appliance's frame", [&](Context& cx) {
+  const bool feeder = c.role.value_or(CircuitRole::branch) == CircuitRole::feeder;
+  sheet.row("Grounding path", feeder ? "dead; from one panel's ground bar to the other's" : "dead; panel's ground bar to the appliance's frame", [&](Context& cx) {
     return fmt::format("at most {} for the wire at {}, less when cold, and the leads", text_of(ground_way(cx, c)), warm(c));
   });
   sheet.row("Circuit conductors", "dead, far end joined; out and back", [&](Context& cx) {
@@ -86,7 +87,6 @@ void circuit_sheet(Part& out, const Source& s, const Circuit& c) {
     return fmt::format("at least {} at {} dc", cx.parameter_text("measured-insulation", "least"), cx.parameter_text("measured-insulation", "test"));
   }, as_written(m.insulation));
   sheet.fixed("Terminals", "torque at the device", m.torque_marked ? m.torque_marked.text : std::string_view("as marked on the device"), as_written(m.torque));
-  const bool feeder = c.role.value_or(CircuitRole::branch) == CircuitRole::feeder;
   sheet.row("Volts where it starts", "live, load off", [&](Context& cx) {
     const derive::Drop d = derive::drop_of(cx, c, {derive::Reach::supply});
     return fmt::format("about {}", text_of(d.source.value));
