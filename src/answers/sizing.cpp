@@ -70,9 +70,11 @@ class Sizer {
         answer = search(Strict::fails_alone);
         if (answer.good) {
           strict = Strict::fails_alone;
-          for (const auto& [value, objection] : heeding.against)
-            if (objection.verdict != Verdict::fail && std::none_of(out.unheeded.begin(), out.unheeded.end(), [&](const Objection& u) { return u.check == objection.check && u.subject == objection.subject; }))
-              out.unheeded.push_back(objection);
+          for (const auto& against : heeding.against) {
+            const Objection& advice = against.second;
+            const auto same = [&](const Objection& u) { return u.check == advice.check && u.subject == advice.subject; };
+            if (advice.verdict != Verdict::fail && std::none_of(out.unheeded.begin(), out.unheeded.end(), same)) out.unheeded.push_back(advice);
+          }
         }
       }
       out.trials = trials_;
@@ -378,7 +380,9 @@ class Sizer {
   Conflict conflict_of(const Answer& answer) const {
     const Open& o = open_[answer.at];
     Conflict out{o.subject, std::string(o.choice->key), {}, answer.cut_short};
-    for (const auto& [value, objection] : answer.against) {
+    for (const auto& against : answer.against) {
+      const std::string& value = against.first;
+      const Objection& objection = against.second;
       if (objection.check.empty() && !objection.with.empty()) continue;
       const auto same = std::find_if(out.exclusions.begin(), out.exclusions.end(), [&](const Conflict::Exclusion& e) {
         return e.objection.check == objection.check && e.objection.subject == objection.subject;
