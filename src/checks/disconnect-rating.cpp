@@ -103,7 +103,12 @@ void run(Context& cx, const Circuit& c) {
   const derive::Line line = derive::line_of(cx, c);
   const Rating rating = rating_of(cx, c, kind);
   if (kind == DisconnectKind::plug && rule != "cooling-disconnect") {
-    hold(cx, rating, derive::circuit_load(cx, c, line), cx.cite("disconnect-plug-rating"), "a plug and receptacle");
+    const auto load = derive::circuit_load(cx, c, line);
+    const bool below_circuit = c.breaker.rating && c.receptacle.rating && *c.receptacle.rating < *c.breaker.rating;
+    if (below_circuit && !at_least(rating.value.value, load.value))
+      cx.fails_in("receptacle-rating", "the receptacle is rated below what the appliance draws", "use one that is rated for the circuit",
+                  cx.cite("disconnect-plug-rating"), rating.where);
+    hold(cx, rating, load, cx.cite("disconnect-plug-rating"), "a plug and receptacle");
     return;
   }
   const bool motors = derive::has_motors(c);
