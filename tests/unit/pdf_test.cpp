@@ -288,6 +288,21 @@ TEST(Pdf, FiguresAreDrawnToScale) {
   EXPECT_NEAR(static_cast<double>(highest), 144, 1);
 }
 
+TEST(Pdf, CostsNothingWhereNoneIsMade) {
+  const std::string libraries = output_of("ldd '" PULLPROOF_PROGRAM "'");
+  EXPECT_THAT(libraries, HasSubstr("libc.so"));
+  for (const char* library : {"cairo", "pango", "fontconfig"}) EXPECT_EQ(libraries.find(library), std::string::npos) << library;
+}
+
+TEST(Pdf, IsWrittenByTheCommand) {
+  const test::Scratch folder;
+  const std::string path = folder.path("permit.pdf").string();
+  const test::Ran ran = test::run({"report", "cases/wash-house.toml", "-o", path, "--paper", "a4"});
+  EXPECT_EQ(ran.status, 0) << ran.err;
+  EXPECT_THAT(output_of("qpdf --check '" + path + "'"), HasSubstr("No syntax or stream encoding errors found"));
+  EXPECT_THAT(output_of("pdfinfo '" + path + "'"), HasSubstr("(A4)"));
+}
+
 /// Everything that a report's working shows is in the PDF: each step's value, wherever lines end.
 TEST(Pdf, HoldsEveryNumberOfAReport) {
   for (const char* name : {"wash-house", "dozen-faults", "shared-raceway", "cooling-unit"}) {
