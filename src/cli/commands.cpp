@@ -71,6 +71,19 @@ constexpr Command commands[] = {
      "  pullproof report case.toml -o permit.pdf --paper a4 --force\n"
      "  pullproof report case.toml -o - --format md\n",
      report},
+    {"stream", "[FILE]", 0, 1, "full edition from jobs rules", "check a case a line, for engines that pipe lines",
+     "Reads JSON Lines from FILE or standard input, each line a case: its TOML as a\n"
+     "JSON text, or {\"case\": \"...\", \"name\": \"...\"}. Writes one line for each, in\n"
+     "order: {\"format\": ..., \"line\": 7, \"report\": {...}}. A line that cannot be read\n"
+     "gives a report that says so. Memory does not grow with the number of lines. What\n"
+     "it came to goes to standard error. Without --full a report leaves out the\n"
+     "working and what does not apply. An interrupt ends it between two lines and\n"
+     "says with which to go on; the exit status is 130 then.\n"
+     "Amendment files are looked for from the folder it runs in.",
+     "  pullproof stream <cases.jsonl >reports.jsonl\n"
+     "  pullproof stream --from 120001 cases.jsonl >>reports.jsonl\n"
+     "  parallel --pipe pullproof stream --jobs 1 <cases.jsonl >reports.jsonl\n",
+     stream},
     {"explain", "[CHECK]", 0, 1, "edition rules", "what a check looks at, and what it rests on",
      "Prints what a check looks at, its sum, the keys of a case that it reads, and\n"
      "every table and rule that it asks in an edition, with clause, basis and source.\n"

@@ -12,6 +12,7 @@ int size(const Options& options);
 int reach(const Options& options);
 int compare(const Options& options);
 int report(const Options& options);
+int stream(const Options& options);
 int explain(const Options& options);
 int keys(const Options& options);
 int rules_list(const Options& options);

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <boost/program_options.hpp>
+#include <charconv>
+#include <limits>
 #include <sstream>
 
 #include "core/text.hpp"
@@ -70,6 +72,8 @@ po::options_description describe(const Command& c) {
   if (knows(c, "stock"))
     add("stock", po::value<std::vector<std::string>>()->value_name("KEY=LIST"), "only what is at hand: --stock \"raceway.size=1/2,3/4\"; may be repeated");
   if (knows(c, "ignore-advice")) add("ignore-advice", "let advice be, such as an advised voltage drop: only what is binding counts");
+  if (knows(c, "jobs")) add("jobs", po::value<std::string>()->value_name("N"), "check this many cases at once (one a processor without it)");
+  if (knows(c, "from")) add("from", po::value<std::string>()->value_name("LINE"), "begin with this line of the input");
   if (knows(c, "rules")) add("rules", po::value<std::string>()->value_name("DIR"), "read the rules in this folder, instead of the built-in ones");
   add("color", po::value<std::string>()->value_name("WHEN"), "auto (the default: on a terminal, unless NO_COLOR is set), always or never");
   return d;
@@ -146,6 +150,16 @@ Format format_of(const Command& c, const std::string& word) {
   return one_of<Format>("format", word, {{"html", Format::html}, {"pdf", Format::pdf}, {"md", Format::markdown}, {"txt", Format::text}, {"json", Format::json}});
 }
 
+std::size_t count(const po::variables_map& map, const char* name, std::size_t otherwise, std::size_t most) {
+  if (map.count(name) == 0) return otherwise;
+  const std::string word = one_value(map, name);
+  std::size_t n = 0;
+  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), n);
+  if (error != std::errc{} || end != word.data() + word.size() || n == 0 || n > most)
+    throw CommandError(fmt::format("--{} is a whole number from 1 to {}, not '{}'", name, most, word));
+  return n;
+}
+
 Options options_of(const Command& c, const po::variables_map& map) {
   Options o;
   o.format_given = map.count("format") != 0;
@@ -165,6 +179,8 @@ Options options_of(const Command& c, const po::variables_map& map) {
   if (map.count("at-least") != 0) o.at_least = map["at-least"].as<std::vector<std::string>>();
   if (map.count("stock") != 0) o.stock = map["stock"].as<std::vector<std::string>>();
   o.ignore_advice = map.count("ignore-advice") != 0;
+  o.jobs = count(map, "jobs", o.jobs, 256);
+  o.from = count(map, "from", o.from, std::numeric_limits<std::int64_t>::max());
   if (map.count("row") != 0) o.rows = map["row"].as<std::vector<std::string>>();
   if (map.count("word") != 0) o.words = map["word"].as<std::vector<std::string>>();
   return o;

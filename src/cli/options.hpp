@@ -1,5 +1,6 @@
 #pragma once
 // The command line: which command, with which options. Boost.Program_Options reads it, in options.cpp alone.
+#include <cstddef>
 #include <span>
 #include <stdexcept>
 #include <string>
@@ -36,6 +37,8 @@ struct Options {
   bool ignore_advice = false;
   bool force = false;  ///< a file that is there may be replaced
   bool a4 = false;     ///< paper: A4 instead of US Letter
+  std::size_t jobs = 0;  ///< cases at once; 0 for one a processor
+  std::size_t from = 1;  ///< the first line of a stream that is wanted
 };
 
 /// A command of the program.

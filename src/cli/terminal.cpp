@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
@@ -13,7 +14,7 @@
 namespace pullproof::cli {
 namespace {
 
-bool reader_gone = false;  // where the signal of a closed pipe is ignored: what is left is not written
+std::atomic<bool> reader_gone = false;  // where the signal of a closed pipe is ignored: what is left is not written
 
 void check(bool good) {
   if (good) return;
@@ -43,6 +44,8 @@ void put(std::string_view text) {
   errno = 0;
   check(std::fwrite(text.data(), 1, text.size(), stdout) == text.size());
 }
+
+bool output_wanted() { return !reader_gone; }
 
 void flush() {
   if (reader_gone) return;

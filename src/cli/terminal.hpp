@@ -15,6 +15,8 @@ std::size_t page_width();
 
 /// Writes to standard output. Throws CommandError when it cannot be written; a reader that has gone away is no error.
 void put(std::string_view text);
+/// Whether anybody still reads what is written.
+bool output_wanted();
 /// Hands on everything written so far. Throws as `put`.
 void flush();
 

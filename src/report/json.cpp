@@ -1,5 +1,7 @@
 #include "report/json.hpp"
 
+#include <rapidjson/writer.h>
+
 #include <map>
 
 #include "report/json_writer.hpp"
@@ -11,11 +13,16 @@ namespace {
 std::string_view word(Basis b) { return b == Basis::common_practice ? "common_practice" : name(b); }
 std::string_view word(Must m) { return m == Must::at_most ? "at_most" : "at_least"; }
 
-}  // namespace
+using Pretty = rapidjson::PrettyWriter<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>>;
+using Compact = rapidjson::Writer<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>>;
 
-class JsonReports::Writer {
+/// Writes reports with either of RapidJSON's writers.
+template <class Out>
+class ReportWriter {
  public:
-  explicit Writer(std::string_view version) : out_(text_) {
+  explicit ReportWriter(bool full) : out_(text_), full_(full) {}
+
+  void begin_reports(std::string_view version) {
     out_.SetIndent(' ', 1);
     out_.StartObject();
     field("format", "pullproof-reports-1");
@@ -51,7 +58,8 @@ class JsonReports::Writer {
     out_.EndArray();
     key("findings");
     out_.StartArray();
-    for (const Finding& f : r.findings) finding(r, f);
+    for (const Finding& f : r.findings)
+      if (full_ || f.verdict != Verdict::not_applicable) finding(r, f);
     out_.EndArray();
     list("notes", r.notes);
     list("cautions", r.cautions);
@@ -73,6 +81,18 @@ class JsonReports::Writer {
     }
     out_.EndArray();
     out_.EndObject();
+  }
+
+  void begin_record(std::size_t line) {
+    out_.StartObject();
+    field("format", "pullproof-record-1");
+    key("line");
+    out_.Uint64(line);
+    key("report");
+  }
+  void end_record() {
+    out_.EndObject();
+    text_.Put('\n');
   }
 
   void finish(int exit_status) {
@@ -249,6 +269,7 @@ class JsonReports::Writer {
   void working(const Working& w, const Finding& f) {
     key("working");
     out_.StartArray();
+    if (!full_) return void(out_.EndArray());
     const auto steps = steps_behind(w, f);
     std::map<StepId, unsigned> place;
     for (const StepId id : steps) place.emplace(id, static_cast<unsigned>(place.size()));
@@ -282,10 +303,20 @@ class JsonReports::Writer {
   }
 
   rapidjson::StringBuffer text_;
-  rapidjson::PrettyWriter<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>> out_;
+  Out out_;
+  bool full_;
 };
 
-JsonReports::JsonReports(std::string_view version) : writer_(std::make_unique<Writer>(version)) {}
+}  // namespace
+
+class JsonReports::Writer : public ReportWriter<Pretty> {
+ public:
+  Writer() : ReportWriter(true) {}
+};
+
+JsonReports::JsonReports(std::string_view version) : writer_(std::make_unique<Writer>()) {
+  writer_->begin_reports(version);
+}
 JsonReports::~JsonReports() = default;
 void JsonReports::add(const Report& report) { writer_->add(report); }
 void JsonReports::add_unreadable(std::string_view file, const std::vector<Diagnostic>& complaints) {
@@ -293,5 +324,21 @@ void JsonReports::add_unreadable(std::string_view file, const std::vector<Diagno
 }
 void JsonReports::finish(int exit_status) { writer_->finish(exit_status); }
 std::string JsonReports::take() { return writer_->take(); }
+
+std::string json_record(std::size_t line, const Report& report, bool full) {
+  ReportWriter<Compact> writer(full);
+  writer.begin_record(line);
+  writer.add(report);
+  writer.end_record();
+  return writer.take();
+}
+
+std::string json_record(std::size_t line, std::string_view file, const std::vector<Diagnostic>& complaints) {
+  ReportWriter<Compact> writer(true);
+  writer.begin_record(line);
+  writer.add_unreadable(file, complaints);
+  writer.end_record();
+  return writer.take();
+}
 
 }  // namespace pullproof::report

@@ -33,4 +33,11 @@ class JsonReports {
   std::unique_ptr<Writer> writer_;
 };
 
+/// One report as one line that ends in a line break, for streams; `line` is the number of the line that the case stood
+/// on. Without `full` the findings have no working, and what does not apply is only counted: that is most of a report.
+/// The schema calls it a record.
+std::string json_record(std::size_t line, const Report& report, bool full);
+/// As above for a case that could not be read.
+std::string json_record(std::size_t line, std::string_view file, const std::vector<Diagnostic>& complaints);
+
 }  // namespace pullproof::report

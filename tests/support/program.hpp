@@ -12,12 +12,12 @@ struct Ran {
 };
 
 struct RunOptions {
-  std::string input;                        ///< what standard input holds
-  std::vector<std::string> environment;     ///< "NAME=value"; nothing else is in it
-  std::filesystem::path folder;             ///< where it runs; the source tree when empty
+  std::string input{};                      ///< what standard input holds
+  std::vector<std::string> environment{};   ///< "NAME=value"; nothing else is in it
+  std::filesystem::path folder{};           ///< where it runs; the source tree when empty
   bool close_output = false;                ///< nobody reads standard output
   bool ignore_pipe_signal = false;
-  std::filesystem::path output;             ///< a file that standard output goes to, instead of `out`
+  std::filesystem::path output{};           ///< a file that standard output goes to, instead of `out`
   bool bound_by_permissions = false;        ///< root, too, may only read what permissions let it read
 };
 
