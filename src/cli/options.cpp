@@ -90,7 +90,11 @@ std::string help_of(const Command& c) {
 
 std::string help() {
   std::string s = fmt::format("{}\nCommands:\n", intro);
-  for (const Command& c : all_commands()) s += fmt::format("  {:<21}{}\n", fmt::format("{} {}", c.name, c.words), c.summary);
+  for (const Command& c : all_commands()) {
+    constexpr std::size_t column = 21;
+    const std::string usage = fmt::format("{} {}", c.name, c.words);
+    s += fmt::format("  {:<{}}{}{}\n", usage, column, usage.size() < column ? "" : "\n" + std::string(column + 2, ' '), c.summary);
+  }
   s += "\n`pullproof COMMAND --help` says more about each. Other options: --version.\n\n";
   s += "Start here:\n"
        "  pullproof check case.toml         what fails, and what would do\n"

@@ -11,6 +11,7 @@
 #include "cli/open_case.hpp"
 
 namespace pullproof::cli {
+
 Tally::Tally() : shows_(::isatty(STDERR_FILENO) == 1 && ::isatty(STDOUT_FILENO) != 1) {}
 
 void Tally::add(int status) {

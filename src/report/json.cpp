@@ -10,6 +10,7 @@
 namespace pullproof::report {
 namespace {
 
+using report::word;  // which the two below would hide
 std::string_view word(Basis b) { return b == Basis::common_practice ? "common_practice" : name(b); }
 std::string_view word(Must m) { return m == Must::at_most ? "at_most" : "at_least"; }
 
