@@ -92,12 +92,29 @@ constexpr Command commands[] = {
      "  pullproof explain ampacity\n"
      "  pullproof explain ampacity --edition us-2017\n",
      explain},
+    {"new", "[APPLIANCE]", 0, any, "output force edition rules", "write a first case, from a few questions or without",
+     "Without APPLIANCE, asks a few questions in plain words, checks every answer as it\n"
+     "comes, proposes the smallest sizes that pass, and writes the case. With it,\n"
+     "writes a case for that appliance as it usually is, without a question. Either is\n"
+     "commented, and ready for `pullproof check`. Questions go to standard error and\n"
+     "answers come from standard input; when that ends early, nothing is written.\n"
+     "`pullproof rules show starters` lists the appliances.",
+     "  pullproof new\n"
+     "  pullproof new -o charger.toml vehicle charger\n"
+     "  pullproof new \"heat pump\" | pullproof check -\n",
+     new_case},
     {"keys", "[TABLE]", 0, 1, "", "every key that a case may have",
      "Lists the keys of a case with what each means, what is written there, and its\n"
      "range. TABLE narrows the list: circuit, circuit.wire, raceway ...",
      "  pullproof keys\n"
      "  pullproof keys circuit.breaker\n",
      keys},
+    {"schema", "", 0, 0, "", "the JSON Schema of a case, for editors",
+     "Prints a JSON Schema (draft 2020-12) of the case, made from what the reader\n"
+     "itself knows. An editor that knows TOML and JSON Schema completes keys and words\n"
+     "with it and marks what is wrong while you type.",
+     "  pullproof schema > case.schema.json\n",
+     schema},
     {"rules list", "[EDITION]", 0, 1, "rules", "the editions, or the tables and rules of one",
      "Lists the editions and amendments with what each lies on; or, for one of them\n"
      "(an id or an amendment file), its tables and rules with their clauses.",

@@ -15,6 +15,8 @@ int report(const Options& options);
 int stream(const Options& options);
 int explain(const Options& options);
 int keys(const Options& options);
+int new_case(const Options& options);
+int schema(const Options& options);
 int rules_list(const Options& options);
 int rules_show(const Options& options);
 int rules_diff(const Options& options);

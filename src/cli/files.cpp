@@ -25,6 +25,7 @@ std::string reason(int error) {
     case EPERM: return "permission is denied";
     case EISDIR: return "it is a folder";
     case ELOOP: return "its symbolic links go round in a circle";
+    case EEXIST: return "it is there already";
     case ENAMETOOLONG: return "its name is too long";
     default: return std::generic_category().message(error);
   }

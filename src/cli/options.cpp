@@ -64,7 +64,7 @@ po::options_description describe(const Command& c) {
     add("apply", "write the verified changes into the case and check it again");
     add("apply-partial", "write what mends a part, too");
   }
-  if (knows(c, "output")) add("output,o", po::value<std::string>()->value_name("FILE"), c.name == "report" ? "write the report to this file; - for standard output" : "write the completed case to this file");
+  if (knows(c, "output")) add("output,o", po::value<std::string>()->value_name("FILE"), c.name == "report" ? "write the report to this file; - for standard output" : c.name == "new" ? "write the case to this file" : "write the completed case to this file");
   if (knows(c, "force")) add("force", "replace the file if it is there");
   if (knows(c, "paper")) add("paper", po::value<std::string>()->value_name("SIZE"), "letter (the default) or a4, for pages that are printed");
   if (knows(c, "at-least"))

@@ -145,6 +145,13 @@ Measured no_unit(std::string_view text, std::size_t at, Dimension want) {
 
 }  // namespace
 
+std::vector<std::string_view> units_of(Dimension d) {
+  std::vector<std::string_view> out;
+  for (const UnitWord& u : unit_words)
+    if (u.dimension == d) out.push_back(u.word);
+  return out;
+}
+
 std::string_view name(Dimension d) {
   switch (d) {
     case Dimension::length: return "a length";

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/quantity.hpp"
 #include "job/case.hpp"
@@ -15,6 +16,9 @@ enum class Dimension : std::uint8_t {
 std::string_view name(Dimension d);
 /// How a quantity of this dimension is written, for messages: `"62 ft"`.
 std::string_view example(Dimension d);
+
+/// The units that a quantity of this dimension may be written with.
+std::vector<std::string_view> units_of(Dimension d);
 
 /// "from 1 A through 6000 A": limits in SI units, in the units that people write.
 std::string range_text(Dimension d, double low, double high);
