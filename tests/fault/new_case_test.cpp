@@ -113,7 +113,7 @@ TEST(NewCase, LeavesAFileAloneThatIsThere) {
   const std::string file = scratch.file("case.toml", "mine\n");
   const auto r = test::run({"new", "-o", file, "range"});
   EXPECT_EQ(r.status, 2);
-  EXPECT_NE(r.err.find("it is there already"), std::string::npos) << r.err;
+  EXPECT_NE(r.err.find("is there already"), std::string::npos) << r.err;
   EXPECT_EQ(test::read_text(file), "mine\n");
 }
 
