@@ -16,6 +16,12 @@ const Shelf& shelf() {
   return s;
 }
 
+test::Ran run_with(const std::vector<std::string>& words, const std::string& input) {
+  test::RunOptions o;
+  o.input = input;
+  return test::run(words, o);
+}
+
 TEST(Starters, AreThereForEveryAppliance) {
   const auto e = code::Edition::find(code::built_in(), "us-2023");
   const auto t = e->table("appliances");
@@ -64,7 +70,7 @@ TEST(NewCase, WritesACaseForAnApplianceToAPipe) {
   const auto r = test::run({"new", "heat", "pump"});
   EXPECT_EQ(r.status, 0) << r.err;
   EXPECT_EQ(r.err, "");
-  const auto c = test::run({"check", "-"}, {.input = r.out});
+  const auto c = run_with({"check", "-"}, r.out);
   EXPECT_EQ(c.status, 3) << c.out << c.err;
 }
 
@@ -84,13 +90,13 @@ constexpr const char* answers =
     "remote\n" "48 ft\n" "9.2 kA\n" "25 A\nno\n15\n" "\n" "\n" "\n" "\n" "\n" "Wash-house\n" "2026-11-25\n" "Lot 14\n";
 
 TEST(NewCase, AsksAgainAndWritesWhatPasses) {
-  const auto r = test::run({"new"}, {.input = answers});
+  const auto r = run_with({"new"}, answers);
   ASSERT_EQ(r.status, 0) << r.err;
   for (const char* said : {"'many' is no number", "'long' is no number", "Overcurrent device against the conductors", "Keep it all the same?"})
     EXPECT_NE(test::flat(r.err).find(said), std::string::npos) << said << "\n" << r.err;
   for (const char* written : {"length   = \"62 ft\"", "ambient  = \"104 °F\"", "\"15 A\"", "current    = \"4.2 A\"", "\"48 ft\"", "2026-11-25", "\"Lot 14\""})
     EXPECT_NE(r.out.find(written), std::string::npos) << written << "\n" << r.out;
-  const auto c = test::run({"check", "-"}, {.input = r.out});
+  const auto c = run_with({"check", "-"}, r.out);
   EXPECT_EQ(c.status, 0) << c.out << c.err;
 }
 
@@ -99,7 +105,7 @@ TEST(NewCase, WritesNothingWhenTheInputEndsEarly) {
   const std::string all = answers;
   const std::string file = scratch.path("case.toml").string();
   for (std::size_t end = 0; end + 1 < all.size(); end = all.find('\n', end + 1)) {
-    const auto r = test::run({"new", "-o", file}, {.input = all.substr(0, end)});
+    const auto r = run_with({"new", "-o", file}, all.substr(0, end));
     EXPECT_EQ(r.status, 2) << end;
     EXPECT_EQ(r.out, "") << end;
     EXPECT_FALSE(std::filesystem::exists(file)) << end;
