@@ -4,8 +4,10 @@
 #include <deque>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "core/working.hpp"
@@ -85,6 +87,7 @@ struct Report {
   std::vector<Finding> findings;
   std::vector<Remedy> remedies;
   std::vector<Assumption> assumptions;
+  std::set<std::pair<std::string_view, std::string_view>> assumed;  ///< subjects and texts of the assumptions, to take each once
   std::vector<std::string_view> cautions;
   std::vector<std::string_view> notes;  ///< what the program cannot see
 

@@ -142,17 +142,43 @@ Traced<double> ambient_factor(Context& cx, const Stretch& s, std::string_view in
               cx.edition().cite(t), s.where);
 }
 
-double counted_in(Context& cx, const Raceway& r) {
+namespace {
+
+/// Counted conductors of the circuits in a raceway, and which circuits they are of.
+struct CountedCircuits {
   double total = 0;
   std::string how;
+};
+/// The same for all circuits in it, so counted once.
+const CountedCircuits& counted_circuits(Context& cx, const Raceway& r) {
+  return cx.memory().once<CountedCircuits>("counted circuits", &r, [&] {
+    constexpr std::size_t most_named = 12;
+    CountedCircuits out;
+    std::size_t circuits = 0;
+    double of_unnamed = 0;
+    for (const Circuit& c : cx.job().circuits) {
+      const Stretch* s = stretch_in(c, r);
+      if (s == nullptr) continue;
+      const double n = counted_of(cx, quiet_line(cx, c), s->cable) * sets_in_one(cx, c, *s);
+      out.total += n;
+      if (++circuits <= most_named) out.how += fmt::format("{}{} {}", out.how.empty() ? "" : ", ", *c.name, number_text(n, 0));
+      else of_unnamed += n;
+    }
+    if (circuits > most_named) out.how += fmt::format(", {} more circuits {}", circuits - most_named, number_text(of_unnamed, 0));
+    return out;
+  });
+}
+
+}  // namespace
+
+double counted_in(Context& cx, const Raceway& r) {
+  const CountedCircuits& circuits = counted_circuits(cx, r);
+  double total = circuits.total;
+  std::string how = circuits.how;
   const auto add = [&](std::string_view what, double n) {
     total += n;
     how += fmt::format("{}{} {}", how.empty() ? "" : ", ", what, number_text(n, 0));
   };
-  for (const Circuit& c : cx.job().circuits)
-    if (const Stretch* s = stretch_in(c, r)) {
-      add(*c.name, counted_of(cx, quiet_line(cx, c), s->cable) * sets_in_one(cx, c, *s));
-    }
   for (const Other& o : r.also) {
     if (!o.current_carrying.value_or(true) || o.bare.value_or(false)) continue;
     double each = 1;

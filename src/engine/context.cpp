@@ -5,8 +5,8 @@
 namespace pullproof {
 
 Context::Context(Report& report, const Case& job, const code::Edition& edition, std::string_view check,
-                 std::string_view title, std::string_view subject, Where where)
-    : report_(&report), job_(&job), edition_(&edition), check_(check), title_(title), subject_(subject), where_(where) {
+                 std::string_view title, std::string_view subject, Where where, std::shared_ptr<Memory> memory)
+    : report_(&report), job_(&job), edition_(&edition), check_(check), title_(title), subject_(subject), where_(where), memory_(std::move(memory)) {
   report.sheets.push_back({check, subject, Working(*report.texts)});
   sheet_ = &report.sheets.back();
   sheet_index_ = static_cast<std::uint32_t>(report.sheets.size() - 1);
@@ -15,7 +15,7 @@ Context::Context(Report& report, const Case& job, const code::Edition& edition, 
 Context Context::scratch() const {
   auto own = std::make_shared<Report>();
   own->texts = report_->texts;
-  Context c(*own, *job_, *edition_, check_, title_, subject_, where_);
+  Context c(*own, *job_, *edition_, check_, title_, subject_, where_, memory_);
   c.own_report_ = std::move(own);
   return c;
 }
@@ -118,9 +118,7 @@ void Context::blank_parameter(const code::RuleRef& r, std::string_view key) cons
 }
 
 void Context::note_assumption(std::string_view statement, const Citation& cite) {
-  for (const Assumption& a : report_->assumptions)
-    if (a.subject == subject_ && a.text == statement) return;
-  report_->assumptions.push_back({subject_, statement, cite});
+  if (report_->assumed.emplace(subject_, statement).second) report_->assumptions.push_back({subject_, statement, cite});
 }
 
 void Context::assume(std::string_view name, std::string_view statement, const Citation& cite) {

@@ -1,9 +1,13 @@
 #pragma once
 // What a check works with: the case, the edition, its sheet of working, and the ways to say what it found.
 // A check never formats output, never names an edition, a section or a limit.
+#include <any>
+#include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "code/edition.hpp"
 #include "core/report.hpp"
@@ -23,15 +27,44 @@ struct Stop {
   std::string_view of = {};  ///< the subject that the owner reports it of; empty when it is the same
 };
 
+/// What was worked out once and holds for the whole run: all contexts of a run share it.
+class Memory {
+ public:
+  /// What `make` returns for `of`, or the Stop that it throws, worked out at the first call alone. The result must not
+  /// depend on who asks, nor hold steps, which belong to a sheet.
+  template <class T, class Fn>
+  const T& once(std::string_view what, const void* of, Fn make) {
+    const auto [at, is_new] = kept_.try_emplace({what, of});
+    if (is_new) {
+      try {
+        at->second.value = T(make());
+      } catch (const Stop& stop) {
+        at->second.stop = stop;
+      }
+    }
+    if (at->second.stop) throw *at->second.stop;
+    return *std::any_cast<T>(&at->second.value);
+  }
+
+ private:
+  struct Kept {
+    std::any value;
+    std::optional<Stop> stop;
+  };
+  std::map<std::pair<std::string_view, const void*>, Kept> kept_;
+};
+
 class Context {
  public:
   Context(Report& report, const Case& job, const code::Edition& edition, std::string_view check,
-          std::string_view title, std::string_view subject, Where where);
+          std::string_view title, std::string_view subject, Where where,
+          std::shared_ptr<Memory> memory = std::make_shared<Memory>());
 
   const Case& job() const { return *job_; }
   const code::Edition& edition() const { return *edition_; }
   Working& working() { return sheet().working; }
   Texts& texts() { return *report_->texts; }
+  Memory& memory() const { return *memory_; }
   std::string_view subject() const { return subject_; }
   template <class... A>
   std::string_view text(fmt::format_string<A...> pattern, A&&... a) {
@@ -178,6 +211,7 @@ class Context {
   const code::Edition* edition_;
   std::string_view check_, title_, subject_;
   Where where_;
+  std::shared_ptr<Memory> memory_;
   std::shared_ptr<Report> own_report_;  ///< of a scratch context
   Sheet* sheet_ = nullptr;
   std::uint32_t sheet_index_ = 0;

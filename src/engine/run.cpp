@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <memory>
 #include <optional>
 #include <stdexcept>
 
@@ -21,19 +23,35 @@ class Runner {
   /// Several checks may stumble over one mistake: the check whose matter it is reports it, else the first one, and
   /// the others wait for that.
   void settle() {
+    using Key = std::pair<std::string_view, std::string_view>;
+    std::map<Key, std::vector<std::size_t>> by_subject, by_message;  // failures of a check, about a subject or in these words
+    for (std::size_t i = 0; i < report_.findings.size(); ++i) {
+      const Finding& f = report_.findings[i];
+      if (f.verdict != Verdict::fail) continue;
+      by_subject[{f.check, f.subject}].push_back(i);
+      by_message[{f.check, f.message}].push_back(i);
+    }
+    const auto first_failing = [&](const std::map<Key, std::vector<std::size_t>>& all, const Key& key) {
+      const auto at = all.find(key);
+      if (at != all.end())
+        for (const std::size_t i : at->second)
+          if (report_.findings[i].verdict == Verdict::fail) return i;
+      return report_.findings.size();
+    };
     for (const Stumble& s : stumbles_) {
       Finding& f = report_.findings[s.finding];
-      const auto owner = std::find_if(report_.findings.begin(), report_.findings.end(), [&](const Finding& g) {
-        return g.verdict == Verdict::fail && g.check == s.owner && (s.of.empty() ? g.subject == f.subject || g.message == f.message : g.subject == s.of);
-      });
-      if (f.check != s.owner && owner != report_.findings.end()) wait_for(f, *owner);
+      if (f.check == s.owner) continue;
+      const std::size_t owner = s.of.empty() ? std::min(first_failing(by_subject, {s.owner, f.subject}), first_failing(by_message, {s.owner, f.message}))
+                                             : first_failing(by_subject, {s.owner, s.of});
+      if (owner < report_.findings.size()) wait_for(f, report_.findings[owner]);
     }
-    for (std::size_t i = 0; i < stumbles_.size(); ++i)
-      for (std::size_t j = 0; j < i; ++j) {
-        Finding& f = report_.findings[stumbles_[i].finding];
-        const Finding& g = report_.findings[stumbles_[j].finding];
-        if (f.verdict == Verdict::fail && g.verdict == Verdict::fail && f.subject == g.subject && f.message == g.message) wait_for(f, g);
-      }
+    std::map<Key, std::size_t> told;  // what is said of a subject: the first to say it
+    for (const Stumble& s : stumbles_) {
+      Finding& f = report_.findings[s.finding];
+      if (f.verdict != Verdict::fail) continue;
+      const auto [first, is_new] = told.try_emplace({f.subject, f.message}, s.finding);
+      if (!is_new) wait_for(f, report_.findings[first->second]);
+    }
   }
 
  private:
@@ -68,7 +86,7 @@ class Runner {
 
   template <class T, class Fn>
   void one(std::string_view subject, const T& thing, Fn fn) {
-    Context cx(report_, job_, edition_, check_->id, check_->title, subject, thing.where);
+    Context cx(report_, job_, edition_, check_->id, check_->title, subject, thing.where, memory_);
     try {
       fn(cx, thing);
       if (cx.findings() == 0) cx.not_covered("the check gave no answer for this case");
@@ -92,6 +110,7 @@ class Runner {
   Report& report_;
   const Case& job_;
   const code::Edition& edition_;
+  std::shared_ptr<Memory> memory_ = std::make_shared<Memory>();
   const Check* check_ = nullptr;
   std::vector<Stumble> stumbles_;
 };
