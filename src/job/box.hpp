@@ -40,6 +40,7 @@ struct BoxSite {
   Given<Length> free_outside;         ///< how far the shortest reaches out of the opening
   Given<Length> opening;              ///< smallest dimension of its opening
   Given<bool> openings_closed;        ///< its unused holes
+  Given<bool> accessible;             ///< it is reached without taking off part of the building
 };
 
 struct Box {

@@ -21,6 +21,7 @@ enum class Stranding : std::uint8_t { solid, stranded };
 enum class DeviceKind : std::uint8_t { breaker, fuse };
 enum class CircuitRole : std::uint8_t { branch, feeder };
 enum class GroundKind : std::uint8_t { wire, raceway };
+enum class GasPiping : std::uint8_t { steel, copper, csst, plastic };
 
 struct Breaker {
   Given<std::string_view> model;
@@ -67,6 +68,13 @@ struct Load {
   Given<bool> power_conversion;  ///< a variable-speed compressor
   Given<bool> controls_within_reach;
   Given<Length> cord_length;
+  Given<Current> largest_subdivision;  ///< resistance elements: the largest part with a device of its own
+  Given<Current> subdivision_device;   ///< the largest of those devices
+  Given<GasPiping> gas_piping;
+  Given<bool> gas_bonded;              ///< the piping is bonded to the grounding system by more than the circuit
+  Given<ConductorSize> gas_bond;       ///< of a bonding conductor of its own
+  Given<Length> gas_bond_length;
+  Given<bool> hot_cold_jumper;         ///< water heater: a jumper bonds hot and cold pipe
   Given<bool> nonlinear, receptacles;  ///< receptacles: more than one for cord-and-plug portable loads
   Where where;
 };
@@ -96,6 +104,8 @@ struct Ground {
   Given<Material> material;
   Given<std::string_view> type, color;
   Given<bool> bare, compact;
+  Given<bool> isolated;  ///< it runs apart from all other grounds to the panel or the service
+  Given<bool> second;    ///< beside it another grounding conductor bonds boxes and raceways
   Given<bool> marked;  ///< a large ground of another colour is stripped, marked or taped green at its ends
   Given<Length> diameter;
   Given<std::string_view> shared_with;  ///< the circuit whose grounding wire serves this one too
@@ -131,6 +141,10 @@ struct Circuit {
   Given<bool> multiwire;           ///< it feeds loads from more than one line to one neutral
   const Circuit* feeder = nullptr;  ///< set when names are linked
   Given<Purpose> purpose;
+  Given<std::string_view> directory;  ///< its line in the panel's directory
+  Given<bool> neutral_bonded;         ///< of a feeder: neutral and ground are joined at the panel that it feeds
+  Given<bool> other_building;         ///< it feeds something in or at another building
+  Given<bool> electrode;              ///< that building has a grounding electrode system bonded to it
   Given<bool> individual;           ///< it feeds this load alone
   Given<Length> extension;          ///< wire added to a circuit that was there, without a new outlet
   std::vector<Share> also_feeds;

@@ -37,6 +37,7 @@ struct Disconnect {
   Given<bool> marked_off;
   Given<OtherMeans> other_means;
   Given<bool> impracticable;
+  Given<bool> marked;  ///< it says what it turns off
   Given<bool> on_removable_panel, over_nameplate, locked_cover;
   Given<std::string_view> enclosure;
   Given<Place> place;

@@ -40,6 +40,8 @@ struct Panel {
   Given<Current> bus, main;
   Given<double> free_spaces;
   Given<bool> tandem_allowed;
+  Given<bool> source_marked;   ///< it says where it is fed from
+  Given<bool> durable_labels;  ///< labels put on in the field last, and none is written by hand
   WorkingSpace working_space;
   Where where;
 };

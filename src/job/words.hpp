@@ -151,6 +151,11 @@ struct Words<Place::Word> {
       {"similar room", Place::similar_room}};
 };
 template <>
+struct Words<GasPiping> {
+  static constexpr std::pair<std::string_view, GasPiping> all[] = {
+      {"steel", GasPiping::steel}, {"copper", GasPiping::copper}, {"CSST", GasPiping::csst}, {"plastic", GasPiping::plastic}};
+};
+template <>
 struct Words<DisconnectKind> {
   static constexpr std::pair<std::string_view, DisconnectKind> all[] = {
       {"breaker", DisconnectKind::breaker},

@@ -109,7 +109,8 @@ TEST_P(CheckCases, AllSituations) {
 TEST_P(CheckCases, SituationsAreWhatTheirNamesSay) {
   const Check& check = *GetParam();
   const fs::path folder = test::source_dir() / "tests" / "checks" / std::string(check.id);
-  // Checks of good practice advise where others fail.
+  // Checks of good practice advise where others fail; what is done last, such as labels, is advised where others ask,
+  // in words that say that nothing is said of it.
   const std::map<std::string, std::vector<std::string>> verdicts{{"pass", {"pass"}},
                                                                  {"at-the-limit", {"pass"}},
                                                                  {"fail", {"fail", "advice", "not covered"}},
@@ -124,7 +125,8 @@ TEST_P(CheckCases, SituationsAreWhatTheirNamesSay) {
     const Situation s = read_situation(test::read_text(file));
     if ((stem == "not-applicable" || stem == "missing-input") && s.none) continue;
     const bool fits = std::any_of(s.expected.begin(), s.expected.end(), [&](const Expectation& e) {
-      return std::find(allowed.begin(), allowed.end(), e.verdict) != allowed.end();
+      const bool advised = stem == "missing-input" && e.verdict == "advice" && e.message.find("nothing ") != std::string::npos;
+      return advised || std::find(allowed.begin(), allowed.end(), e.verdict) != allowed.end();
     });
     EXPECT_TRUE(fits) << file << " expects no " << allowed.front();
   }

@@ -33,6 +33,7 @@ void describe(V& v, BoxSite& s) {
   v.field("free_outside", s.free_outside, "how far the shortest conductor reaches out of the opening", 0, 10);
   v.field("opening", s.opening, "smallest dimension of its opening", 0.01, 10);
   v.field("openings_closed", s.openings_closed, "true when its unused holes are closed");
+  v.field("accessible", s.accessible, "true when it is reached without taking off part of the building; false behind drywall");
 }
 
 template <class V>

@@ -62,6 +62,13 @@ void describe(V& v, Load& l) {
   v.field("power_conversion", l.power_conversion, "true for a variable-speed (inverter) compressor");
   v.field("controls_within_reach", l.controls_within_reach, "room air conditioner: true when its controls are within 6 ft of the floor and reachable");
   v.field("cord_length", l.cord_length, "length of the cord that comes with it; a cord of your own is the last cable of the path", 0.01, 100);
+  v.field("largest_subdivision", l.largest_subdivision, "heating elements: current of the largest part that has an overcurrent device of its own in the appliance", 0.1, 6000);
+  v.field("subdivision_device", l.subdivision_device, "heating elements: the largest of those devices", 1, 6000);
+  v.field("gas_piping", l.gas_piping, "steel, copper, CSST (corrugated stainless steel tubing) or plastic");
+  v.field("gas_bonded", l.gas_bonded, "true when the gas piping is bonded by a conductor of its own; false when nothing bonds it");
+  v.field("gas_bond", l.gas_bond, "size of that bonding conductor, copper");
+  v.field("gas_bond_length", l.gas_bond_length, "length of that bonding conductor", 0.01, 1000 * feet);
+  v.field("hot_cold_jumper", l.hot_cold_jumper, "water heater: true when a jumper bonds its hot and cold pipes");
   v.field("nonlinear", l.nonlinear, "true when most of the load draws harmonic current");
   v.field("receptacles", l.receptacles, "true when the circuit feeds more than one receptacle for portable loads");
 }
@@ -93,6 +100,8 @@ void describe(V& v, Ground& g) {
   v.field("type", g.type, "insulation type, when it is insulated");
   v.field("bare", g.bare, "true when it is bare");
   v.field("compact", g.compact, "true for compact stranding");
+  v.field("isolated", g.isolated, "true when it runs apart from all other grounds back to the panel or the service");
+  v.field("second", g.second, "isolated ground: true when another grounding conductor bonds the boxes and raceways");
   v.field("marked", g.marked, "true when a large ground of another colour is marked green at its ends");
   v.field("color", g.color, "colour of its insulation");
   v.field("diameter", g.diameter, "the maker's outside diameter, instead of the table's", 1e-4, 0.3);
@@ -116,6 +125,10 @@ void describe(V& v, Circuit& c) {
   v.field("phases", c.phases, "1 or 3", 1, 3);
   v.field("multiwire", c.multiwire, "true when it feeds loads from more than one line to one neutral");
   v.field("purpose", c.purpose, "in a dwelling: small appliance (kitchen and dining receptacles), laundry, bathroom, garage or general");
+  v.field("directory", c.directory, "its line in the panel's directory, \"water heater, wash-house\"");
+  v.field("neutral_bonded", c.neutral_bonded, "feeder: true when neutral and ground are joined at the panel that it feeds");
+  v.field("other_building", c.other_building, "true when what it feeds is in or at another building or structure");
+  v.field("electrode", c.electrode, "true when that building has a grounding electrode connected to the disconnect or panel there");
   v.field("individual", c.individual, "true when it feeds nothing but this load");
   v.tables("also_feeds", c.also_feeds, "other loads on it");
   v.field("extension", c.extension, "wire added to a circuit that was there, without a new outlet or device", 0, 1500);

@@ -33,6 +33,7 @@ void describe(V& v, Disconnect& d) {
   v.field("marked_off", d.marked_off, "unit switch: true when it has a marked off position and opens all ungrounded conductors");
   v.field("other_means", d.other_means, "unit switch: the other disconnect: service, in the unit, same floor, outside or branch (a readily accessible switch or breaker)");
   v.field("impracticable", d.impracticable, "motor: true when one in sight would be impracticable or add a hazard");
+  v.field("marked", d.marked, "true when it is marked with what it turns off");
   v.field("on_removable_panel", d.on_removable_panel, "true when it sits on a panel that is taken off for service");
   v.field("over_nameplate", d.over_nameplate, "true when it covers the nameplate");
   v.field("locked_cover", d.locked_cover, "true when opening it to live parts takes a tool or a key");
@@ -61,6 +62,7 @@ void describe(V& v, Receptacle& r) {
   v.field("sink_distance", r.sink_distance, "to the edge of the nearest sink, the shortest way a cord would take", 0, 100 * feet);
   v.field("through_cabinet_door", r.through_cabinet_door, "true when that way goes through a cabinet door");
   v.field("listed_for_vehicles", r.listed_for_vehicles, "true when it is listed for charging vehicles");
+  v.field("isolated_mark", r.isolated_mark, "isolated ground: true when an orange triangle on its face says so");
 }
 
 template <class V>

@@ -35,6 +35,8 @@ void describe(V& v, Panel& p) {
   v.field("main", p.main, "rating of its main device", 10, 4000);
   v.field("free_spaces", p.free_spaces, "pole spaces free for this job", 0, 100);
   v.table("working_space", p.working_space, "the room in front of it");
+  v.field("source_marked", p.source_marked, "true when it is marked with the device or equipment that feeds it");
+  v.field("durable_labels", p.durable_labels, "true when labels put on in the field last where they are and are not written by hand");
   v.field("tandem_allowed", p.tandem_allowed, "true when its label allows tandem breakers");
 }
 
