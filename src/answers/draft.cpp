@@ -8,11 +8,19 @@
 
 namespace pullproof::answers {
 
+void Effort::spend(std::size_t bytes) {
+  constexpr std::size_t page = 4096;
+  const std::size_t cost = bytes + bytes / page * bytes;
+  if (cost > left_) throw TooMuch();
+  left_ -= cost;
+}
+
 std::string Draft::edited(std::span<const Edit> edits) const { return pullproof::edited(text, edits).value_or(std::string{}); }
 
 std::shared_ptr<const Case> Draft::with(std::span<const Edit> edits) const {
   std::string now = edited(edits);
   if (now.empty()) return nullptr;
+  if (effort) effort->spend(now.size());
   Diagnostics complaints;
   const auto loaded = load_case({}, file, std::move(now), edition, complaints);
   return loaded ? loaded->job : nullptr;

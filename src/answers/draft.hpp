@@ -2,6 +2,7 @@
 // A case that is tried with other values: its text is edited and read again, and the checks are run again.
 #include <memory>
 #include <span>
+#include <stdexcept>
 #include <string>
 
 #include "code/edition.hpp"
@@ -10,14 +11,34 @@
 
 namespace pullproof::answers {
 
+/// Thrown when a search has tried as much as it may.
+struct TooMuch : std::runtime_error {
+  TooMuch() : std::runtime_error("the case is too large to try so many changes of it") {}
+};
+
+/// How much a search may still try. A trial of a text is taken to cost as its length, and more the longer it is: the
+/// same search is given up at the same trial on every machine.
+class Effort {
+ public:
+  explicit Effort(std::size_t most) : left_(most) {}
+  /// Takes the cost of a trial. Throws TooMuch.
+  void spend(std::size_t bytes);
+
+ private:
+  std::size_t left_;
+};
+/// For what is looked for on the side, and for what was asked for: about a second, and about a minute.
+inline constexpr std::size_t effort_aside = 8'000'000, effort_asked = 500'000'000;
+
 struct Draft {
   std::string file, text;
   code::Edition edition;
+  std::shared_ptr<Effort> effort = nullptr;  ///< null: no end
 
   /// The text with the edits in it; empty when they cannot be made.
   std::string edited(std::span<const Edit> edits) const;
   /// The case with the edits; null when they cannot be made, or when the case cannot be read with them or does not fit
-  /// the tables.
+  /// the tables. Throws TooMuch.
   std::shared_ptr<const Case> with(std::span<const Edit> edits) const;
 };
 

@@ -247,9 +247,21 @@ Change change_of(const Edit& e, const Case& job, const Draft& draft, Texts& text
 
 }  // namespace
 
-Repair add_remedies(Report& report, const Draft& draft) {
+Repair add_remedies(Report& report, const Draft& whole) {
+  Draft draft = whole;
+  draft.effort = std::make_shared<Effort>(effort_aside);
   const Mender mender(draft);
-  const std::shared_ptr<const State> base = mender.state_of({});
+  bool gave_up = false;
+  const auto tried = [&](auto search) -> std::shared_ptr<const State> {
+    try {
+      if (!gave_up) return search();
+    } catch (const TooMuch&) {
+      gave_up = true;
+      report.notes.push_back("Not every change that might mend this was tried: the case is too large for that.");
+    }
+    return nullptr;
+  };
+  const std::shared_ptr<const State> base = tried([&] { return mender.state_of({}); });
   if (!base) return {};
   auto state = base;
   std::map<Matter, std::uint32_t> mended_by;
@@ -265,7 +277,7 @@ Repair add_remedies(Report& report, const Draft& draft) {
     f.remedy = static_cast<std::uint32_t>(report.remedies.size());
     report.remedies.emplace_back();
     edits.emplace_back();
-    const auto next = mender.mend(state, m, depth);
+    const auto next = tried([&] { return mender.mend(state, m, depth); });
     if (!next) continue;
     edits.back() = added(*state, *next);
     const std::vector<std::string_view> broken = broken_by(*state, *next, report);
@@ -297,7 +309,7 @@ Repair add_remedies(Report& report, const Draft& draft) {
     for (const Edit& e : edits[*f.remedy]) r.changes.push_back(change_of(e, *base->job, draft, *report.texts));
     r.grade = repair.complete ? Remedy::Grade::verified : Remedy::Grade::partial;
     if (repair.complete) {
-      const auto alone = mender.state_of(edits[*f.remedy]);
+      const auto alone = tried([&] { return mender.state_of(edits[*f.remedy]); });
       r.alone = alone && alone->fails == 0;
     } else {
       r.left = left;

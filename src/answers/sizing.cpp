@@ -279,7 +279,7 @@ class Sizer {
     if (open_[i].values.empty()) return false;
     const auto says = [&](std::size_t j, const std::string& value, const Objection& o) {
       const Edit edits[] = {{open_[i].path, open_[i].values.front()}, {open_[j].path, value}};
-      const auto job = Draft{draft_.file, pullproof::edited(text, edits).value_or(std::string{}), draft_.edition}.with({});
+      const auto job = Draft{draft_.file, pullproof::edited(text, edits).value_or(std::string{}), draft_.edition, draft_.effort}.with({});
       ++trials_;
       const Check* const one[] = {find_check(o.check)};
       if (!job) return false;
@@ -305,7 +305,7 @@ class Sizer {
   Answer last_look(const std::string& text) {
     Answer out;
     out.at = open_.size() - 1;
-    const auto job = Draft{draft_.file, text, draft_.edition}.with({});
+    const auto job = Draft{draft_.file, text, draft_.edition, draft_.effort}.with({});
     ++trials_;
     const Report report = run_checks(job, draft_.edition);
     for (const Finding& f : report.findings) {

@@ -3,6 +3,7 @@
 #include <cstdio>
 #include <exception>
 
+#include "answers/draft.hpp"
 #include "cli/commands.hpp"
 #include "cli/shelf.hpp"
 #include "cli/terminal.hpp"
@@ -23,6 +24,8 @@ int run(int argc, char** argv) {
   } catch (const cli::CommandError& error) {
     fmt::print(stderr, "pullproof: {}\n", printable(error.what()));
     if (!error.note.empty()) fmt::print(stderr, "  note: {}\n", printable(error.note));
+  } catch (const answers::TooMuch& error) {
+    fmt::print(stderr, "pullproof: {}\n  note: take apart what does not hang together, or state more sizes\n", error.what());
   } catch (const cli::BadInput& bad) {
     for (const Diagnostic& d : bad.complaints) fmt::print(stderr, "{}", render(d));
   }

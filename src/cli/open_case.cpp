@@ -23,7 +23,7 @@ OpenedCase open_case(const Shelf& shelf, const std::string& file, const std::str
   }
   const auto loaded = load_case(shelf, name, text.text, instead, diagnostics);
   if (!loaded) throw BadInput(diagnostics.sorted());
-  return {{name, std::move(text.text), loaded->edition}, loaded->job};
+  return {{name, std::move(text.text), loaded->edition, std::make_shared<answers::Effort>(answers::effort_asked)}, loaded->job};
 }
 
 int status_of(const Report& report) {

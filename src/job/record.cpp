@@ -52,8 +52,11 @@ CaseRecord read_record(std::string_view line, std::size_t number, std::string_vi
     complain(1, fmt::format("a case is a text or an object, not {}", kind(d)), std::string(wanted));
   } else {
     bool has_case = false;
-    for (const auto& [key, value] : d.GetObject()) {
-      const std::string name = text_of(key);
+    // By index: the iterators compare ambiguously in C++20, which clang refuses.
+    for (std::size_t i = 0; i < d.MemberCount(); ++i) {
+      const auto& member = *(d.MemberBegin() + static_cast<std::ptrdiff_t>(i));
+      const rapidjson::Value& value = member.value;
+      const std::string name = text_of(member.name);
       if (name != "case" && name != "name") complain(1, fmt::format("'{}' is not known here", name), "a line has \"case\" and may have \"name\"");
       else if (!value.IsString()) complain(1, fmt::format("'{}' is a text, not {}", name, kind(value)));
       else if (name == "name") record.name = text_of(value);

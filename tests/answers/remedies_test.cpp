@@ -256,5 +256,41 @@ TEST(Apply, WritesBehindASymbolicLinkAndKeepsThePermissions) {
   EXPECT_EQ(value_at(test::read_text(file), "circuit.0.breaker.rating"), "\"25 A\"");
 }
 
+// A search that tries every change of every part of a case of hundreds of circuits would not end in a day.
+TEST(Remedies, EndTheSearchInALargeCaseAndSayIt) {
+  std::string text = R"(edition = "us-2023"
+supply = { system = "120/240 V 1-phase 3-wire", available_fault = "4 kA" }
+[[raceway]]
+name = "wall"
+type = "EMT"
+size = "1/2"
+length = "10 ft"
+place = "indoors, dry"
+)";
+  constexpr int circuits = 150;
+  for (int i = 0; i < circuits; ++i)
+    text += fmt::format(R"([[circuit]]
+name = "lamp {}"
+voltage = "120 V"
+path = ["wall"]
+breaker = {{ rating = "15 A", terminals = "75 °C", interrupting = "10 kA" }}
+load = {{ current = "4 A" }}
+wire = {{ size = "14 AWG", material = "copper", type = "THHN", hot = "black", neutral = "white" }}
+ground = {{ size = "14 AWG", color = "green" }}
+)", i);
+  const test::Scratch scratch;
+  const auto r = test::run({"check", scratch.file("large.toml", text)});  // within the time that a run may take
+  EXPECT_EQ(r.status, 1);
+  EXPECT_NE(test::flat(r.out).find("Not every change that might mend this was tried"), std::string::npos);
+  const auto size = test::run({"size", scratch.file("large.toml", text)});
+  EXPECT_NE(size.status, -1);
+}
+
+TEST(Remedies, StopWhereTheEffortIsSpent) {
+  answers::Effort effort(10'000);
+  for (int i = 0; i < 10; ++i) effort.spend(1000);
+  EXPECT_THROW(effort.spend(1), answers::TooMuch);
+}
+
 }  // namespace
 }  // namespace pullproof
