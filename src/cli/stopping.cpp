@@ -14,7 +14,7 @@ extern "C" void note_signal(int number) { asked = number; }
 void stop_when_asked() {
   struct sigaction action {};
   action.sa_handler = note_signal;
-  action.sa_flags = SA_RESETHAND;  // and no SA_RESTART, so that a read that waits ends
+  action.sa_flags = static_cast<int>(SA_RESETHAND);  // and no SA_RESTART, so that a read that waits ends
   ::sigemptyset(&action.sa_mask);
   ::sigaction(SIGINT, &action, nullptr);
   ::sigaction(SIGTERM, &action, nullptr);
