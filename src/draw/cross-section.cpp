@@ -210,7 +210,7 @@ class Section {
   std::optional<Drawing> draw() {
     const derive::Contents contents = derive::contents_of(aside_.cx, r_);
     if (contents.parts.empty()) return std::nullopt;
-    if (contents.count > most_circles) aside_.cx.not_covered(fmt::format("it holds {}, too many to draw", counted(contents.count, "conductor")));
+    if (contents.count > most_circles) aside_.cx.not_covered(aside_.cx.text("it holds {}, too many to draw", counted(contents.count, "conductor")));
     const auto bore = derive::inside_of(aside_.cx, r_);
     const double inside = units::inch.show(bore.value);
     const auto outside = outside_of(aside_.cx, r_);
