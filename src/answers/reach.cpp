@@ -166,7 +166,7 @@ class Reacher {
         if (choice.kind == part.kind && follows && std::find(r.sizes.begin(), r.sizes.end(), path) == r.sizes.end()) options.reopened.push_back(path);
       }
     for (std::size_t i = 0; i < job_->boxes.size(); ++i) options.reopened.push_back(fmt::format("box.{}.size", i));
-    const Draft short_one{draft_.file, draft_.edited(there), draft_.edition};
+    const Draft short_one{draft_.file, draft_.edited(there), draft_.edition, draft_.effort};
     const Sizing grown = size_case(short_one, options);
     for (const Sized& s : grown.sizes) {
       if (unquoted(s.value) == unquoted(value_at(draft_.text, s.path))) continue;

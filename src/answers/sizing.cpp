@@ -229,7 +229,7 @@ class Sizer {
     for (const std::string& value : open_[i].values) {
       if (trials_ > most_trials) return failed;
       const Edit edit[] = {{open_[i].path, value}};
-      const Draft here{draft_.file, pullproof::edited(text, edit).value_or(std::string{}), draft_.edition};
+      const Draft here{draft_.file, pullproof::edited(text, edit).value_or(std::string{}), draft_.edition, draft_.effort};
       const auto job = here.with({});
       ++trials_;
       if (!job) {

@@ -13,20 +13,6 @@ namespace {
 
 std::string n(double value) { return number_text(value, 2); }
 
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : printable(text)) {
-    switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      default: out += c;
-    }
-  }
-  return out;
-}
-
 /// Colours are classes, so that a style sheet can change them: "s-ink" strokes, "f-ink" fills.
 std::string paint(const Stroke& s, Ink fill) {
   std::string out = fmt::format(" class=\"f-{}{}\"", name(fill), s.ink == Ink::none ? "" : fmt::format(" s-{}", name(s.ink)));
@@ -84,6 +70,21 @@ std::string variables(bool dark) {
 }
 
 }  // namespace
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (const char c : printable(text)) {
+    switch (c) {
+      case '&': out += "&amp;"; break;
+      case '<': out += "&lt;"; break;
+      case '>': out += "&gt;"; break;
+      case '"': out += "&quot;"; break;
+      case '\'': out += "&#39;"; break;
+      default: out += c;
+    }
+  }
+  return out;
+}
 
 std::string svg_style() {
   std::string out = fmt::format(":root{{{}}}\n@media (prefers-color-scheme:dark){{:root{{{}}}}}\n@media print{{:root{{{}}}}}\n",

@@ -7,6 +7,9 @@
 
 namespace pullproof::draw {
 
+/// A text for the inside of an element or an attribute, without control characters.
+std::string escaped(std::string_view text);
+
 /// An <svg> element to stand in an HTML page that has `svg_style()` in its style sheet. Text stays text. `id` tells it
 /// from other drawings of the page: its title and description are "<id>-title" and "<id>-desc". It is as wide as the
 /// drawing on paper, and narrower where there is no room.

@@ -10,20 +10,7 @@ namespace {
 
 using namespace doc;
 
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : printable(text)) {
-    switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      case '\'': out += "&#39;"; break;
-      default: out += c;
-    }
-  }
-  return out;
-}
+using draw::escaped;
 
 class Writer {
  public:

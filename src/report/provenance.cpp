@@ -10,7 +10,7 @@ namespace pullproof::report {
 namespace {
 
 /// Texts one after another that no other sequence of texts can be mistaken for.
-class Transcript {
+class Canonical {
  public:
   void add(std::string_view text) { fmt::format_to(std::back_inserter(text_), "{}:{};", text.size(), text); }
   void add(const code::CellRef& cell) {
@@ -26,7 +26,7 @@ class Transcript {
 };
 
 template <class Ref>
-void add_entry(Transcript& out, const Ref& e) {
+void add_entry(Canonical& out, const Ref& e) {
   out.add(e.name());
   out.add(e.title());
   out.add(e.clause());
@@ -50,7 +50,7 @@ std::string sha256(std::string_view bytes) {
 }
 
 std::string rules_sha256(const code::Edition& edition) {
-  Transcript all;
+  Canonical all;
   all.add(edition.id());
   for (const std::string_view title : edition.chain()) all.add(title);
   for (std::size_t i = 0; i < edition.table_count(); ++i) {

@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "answers/draft.hpp"
+#include "answers/sizing.hpp"
 #include "engine/load.hpp"
 #include "support/cases.hpp"
 #include "support/program.hpp"
@@ -282,14 +283,22 @@ ground = {{ size = "14 AWG", color = "green" }}
   const auto r = test::run({"check", scratch.file("large.toml", text)});  // within the time that a run may take
   EXPECT_EQ(r.status, 1);
   EXPECT_NE(test::flat(r.out).find("Not every change that might mend this was tried"), std::string::npos);
-  const auto size = test::run({"size", scratch.file("large.toml", text)});
-  EXPECT_NE(size.status, -1);
 }
 
 TEST(Remedies, StopWhereTheEffortIsSpent) {
   answers::Effort effort(10'000);
   for (int i = 0; i < 10; ++i) effort.spend(1000);
   EXPECT_THROW(effort.spend(1), answers::TooMuch);
+
+  // Each trial of a search for sizes counts: what is enough for the case, and a little less than all its trials.
+  const auto sizes_with = [](std::size_t most) {
+    const std::string text = test::read_text(test::source_dir() / "cases" / "what-to-buy.toml");
+    Diagnostics complaints;
+    const auto loaded = load_case({}, "case.toml", text, std::nullopt, complaints);
+    return answers::size_case({"case.toml", text, loaded->edition, std::make_shared<answers::Effort>(most)}).sizes.size();
+  };
+  EXPECT_GT(sizes_with(answers::effort_aside), 5u);
+  EXPECT_THROW(sizes_with(10'000), answers::TooMuch);  // some six trials of a text of 1,600 bytes
 }
 
 }  // namespace
