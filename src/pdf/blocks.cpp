@@ -293,7 +293,8 @@ class Maker {
       if (s.role == Role::plain) s.role = Role::strong;
     text(type_.set(summary, width(), {.size = body}), indent_, 10, "P", true);
     for (std::size_t i = 0; i < f.blocks.size();) {
-      if (std::holds_alternative<Table>(f.blocks[i].is)) out_.all.back().keep = true;  // what introduces a table stays with it
+      // What introduces a table or a list stays with it.
+      if (std::holds_alternative<Table>(f.blocks[i].is) || std::holds_alternative<doc::List>(f.blocks[i].is)) out_.all.back().keep = true;
       i = block_at(f.blocks, i);
     }
   }

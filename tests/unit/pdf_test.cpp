@@ -195,6 +195,26 @@ TEST(Pdf, NoHeadingStandsAloneAtTheFootOfAPage) {
   }
 }
 
+TEST(Pdf, WhatIntroducesAListStaysWithIt) {
+  // A report had the name of a raceway at the foot of a page, and what does not apply to it on the next.
+  for (int lines = 30; lines < 60; ++lines) {
+    Document d = base();
+    for (int i = 0; i < lines; ++i) d.blocks.push_back(doc::Paragraph{plain(fmt::format("line {}", i))});
+    doc::Fold fold{plain("What does not apply"), "rest", {}};
+    for (const char* name : {"first", "second"}) {
+      fold.blocks.push_back(doc::Block(doc::Paragraph{plain(fmt::format("raceway {}", name))}));
+      fold.blocks.push_back(doc::Block(doc::List{{plain(fmt::format("reason {}", name)), plain("another")}}));
+    }
+    d.blocks.push_back(doc::Block(std::move(fold)));
+    const File f(made(d));
+    for (int i = 1; i <= f.pages(); ++i) {
+      const std::string page = f.text(fmt::format("-layout -f {0} -l {0}", i));
+      for (const char* name : {"first", "second"})
+        EXPECT_EQ(page.find(fmt::format("raceway {}", name)) == std::string::npos, page.find(fmt::format("reason {}", name)) == std::string::npos) << lines;
+    }
+  }
+}
+
 TEST(Pdf, IsTheSameByteForByteEachTime) {
   const std::string once = made(sample());
   EXPECT_EQ(once, made(sample()));
