@@ -1,55 +1,92 @@
-// check: reads cases, checks them and reports.
+// check: reads cases, checks them and reports, as many at once as there are processors.
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cstdio>
+#include <filesystem>
 #include <memory>
+#include <thread>
 
 #include "answers/remedies.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/in-order.hpp"
 #include "cli/open_case.hpp"
 #include "cli/shelf.hpp"
+#include "cli/sources.hpp"
+#include "cli/stopping.hpp"
+#include "cli/tally.hpp"
 #include "cli/terminal.hpp"
 #include "engine/run.hpp"
 #include "job/read.hpp"
 #include "report/json.hpp"
+#include "report/summary.hpp"
 #include "report/text.hpp"
 
 namespace pullproof::cli {
 namespace {
 
+/// A case on its way through.
+struct Piece {
+  Sources::Source source;
+  std::string name;
+  FileText file;
+  std::optional<Report> report;  ///< of a case that could be read
+  std::vector<Diagnostic> complaints;
+  std::string note, text;  ///< what is said before the report, and the report, for people
+  int status = status_bad;
+};
+
+/// "fail        jobs/a.toml: circuit heater ampacity, gfci; supply panel-room"
+std::string brief_line(const Piece& p) {
+  constexpr const char* outcomes[] = {"pass", "fail", "unreadable", "open"};
+  std::string s = fmt::format("{:<10}  {}", outcomes[p.status], printable(p.name));
+  if (!p.report) return s + '\n';
+  const auto fails = report::with_verdict(*p.report, Verdict::fail);
+  const char* before_subject = ": ";
+  for (const std::string_view subject : report::subjects_of(fails)) {
+    s += fmt::format("{}{}", before_subject, printable(subject));
+    const char* before_check = " ";
+    std::string_view said;
+    for (const Finding* f : fails) {
+      if (f->subject != subject || f->check == said) continue;
+      s += fmt::format("{}{}", before_check, f->check);
+      said = f->check;
+      before_check = ", ";
+    }
+    before_subject = "; ";
+  }
+  return s + '\n';
+}
+
 /// Where reports go, in the form that was asked for.
 class Output {
  public:
-  explicit Output(const Options& o) : text_{o.color == Color::never ? false : wants_color(o.color), o.full, page_width()} {
+  explicit Output(const Options& o)
+      : text_{o.color == Color::never ? false : wants_color(o.color), o.full, page_width()}, brief_(o.brief) {
     if (o.format == Format::json) json_ = std::make_unique<report::JsonReports>(PULLPROOF_VERSION);
   }
 
-  void add(const Report& report) {
-    if (json_) {
-      json_->add(report);
+  /// Lays out a report; may be called beside itself.
+  void prepare(Piece& p) const {
+    if (json_) return;
+    p.text = brief_ ? brief_line(p) : report::as_text(*p.report, text_);
+    p.report.reset();
+  }
+
+  void add(Piece& p) {
+    if (p.report && json_) {
+      json_->add(*p.report);
       put(json_->take());
+    } else if (!p.complaints.empty()) {
+      add_unreadable(p);
     } else {
-      put(first_ ? "" : rule());
-      put(report::as_text(report, text_));
+      if (!brief_) put(first_ ? "" : rule());
+      put(p.note);
+      put(p.text);
+      first_ = false;
     }
-    first_ = false;
-  }
-
-  /// Words before the next report.
-  void note(std::string_view text) {
-    put(first_ ? "" : rule());
-    put(text);
-    first_ = true;
-  }
-
-  void add_unreadable(std::string_view file, const std::vector<Diagnostic>& complaints) {
-    flush();
-    for (const Diagnostic& d : complaints) fmt::print(stderr, "{}", render(d));
-    if (!json_) return;
-    json_->add_unreadable(file, complaints);
-    put(json_->take());
+    if (!json_) flush();  // whoever waits for a case gets it
   }
 
   void finish(int status) {
@@ -61,10 +98,19 @@ class Output {
   }
 
  private:
+  void add_unreadable(const Piece& p) {
+    if (brief_ && !json_) put(brief_line(p));
+    flush();
+    for (const Diagnostic& d : p.complaints) fmt::print(stderr, "{}", render(d));
+    if (!json_) return;
+    json_->add_unreadable(p.name, p.complaints);
+    put(json_->take());
+  }
+
   std::string rule() const { return "\n" + std::string(text_.width, '=') + "\n\n"; }
   report::TextOptions text_;
   std::unique_ptr<report::JsonReports> json_;
-  bool first_ = true;
+  bool brief_, first_ = true;
 };
 
 /// What was written into the case, or why nothing was.
@@ -83,50 +129,88 @@ std::string applied_text(const std::string& file, const Report& before, const an
   return fmt::format("Nothing was written into {}: something fails in spite of every change that was\nfound. --apply-partial writes those that mend the rest.\n\n", file);
 }
 
+/// Looks for what mends a case, and writes it into its file if asked to.
+void mend(Piece& p, const answers::Draft& draft, const Options& options) {
+  const answers::Repair repair = answers::add_remedies(*p.report, draft);
+  if (options.apply == Apply::nothing) return;
+  const bool write = !repair.edits.empty() && (repair.complete || options.apply == Apply::partial);
+  if (options.format == Format::text && !options.brief) p.note = applied_text(p.name, *p.report, repair, write);
+  if (!write) return;
+  write_file(p.source.name, draft.edited(repair.edits));
+  p.report = run_checks(draft.with(repair.edits), draft.edition);
+}
+
+void refuse_nonsense(const Options& options) {
+  if (options.words.empty() && options.list.empty()) throw CommandError("'check' wants FILE..., or --list", "`pullproof check --help` says more");
+  const auto inputs = std::count(options.words.begin(), options.words.end(), "-") + (options.list == "-" ? 1 : 0);
+  if (inputs > 1) throw CommandError("standard input can be read once", "name '-' once");
+  if (options.apply != Apply::nothing && std::count(options.words.begin(), options.words.end(), "-") > 0)
+    throw CommandError("--apply writes into the file of the case, and standard input is none");
+  if (options.null && options.list.empty()) throw CommandError("--null says how the names of a list end, and there is no --list");
+  if (options.brief && options.format == Format::json) throw CommandError("--brief is a form for people; JSON has its own");
+  if (options.brief && options.full) throw CommandError("--brief and --full exclude each other");
+}
+
+bool is_folder(const std::string& word) {
+  std::error_code ignored;
+  return word != "-" && std::filesystem::is_directory(word, ignored);
+}
+
 }  // namespace
 
 int check(const Options& options) {
-  if (std::count(options.words.begin(), options.words.end(), "-") > 1)
-    throw CommandError("standard input can be read once", "name '-' once");
-  if (options.apply != Apply::nothing && std::count(options.words.begin(), options.words.end(), "-") > 0)
-    throw CommandError("--apply writes into the file of the case, and standard input is none");
+  refuse_nonsense(options);
+  const bool one = options.list.empty() && options.words.size() == 1 && !is_folder(options.words[0]);
   const bool remedies = options.remedies == Remedies::always || options.apply != Apply::nothing ||
-                        (options.remedies == Remedies::automatic && options.words.size() == 1);
+                        (options.remedies == Remedies::automatic && one && !options.brief);
   const Shelf shelf = open_shelf(options);
   std::optional<code::Edition> instead;
   if (!options.edition.empty()) instead = need_edition(shelf, options.edition);
+  Sources sources(options);
   Output output(options);
-  int status = status_pass;
-  for (const std::string& word : options.words) {
-    const std::string name = word == "-" ? std::string(stdin_name) : word;
-    FileText file = read_file(word, largest_case);
+  Tally tally;
+  std::size_t last = options.from - 1;
+
+  const auto next = [&](Piece& p) {
+    while (!stop_wanted() && output_wanted() && sources.next(p.source)) {
+      if (p.source.number < options.from) continue;
+      p.name = p.source.name == "-" ? std::string(stdin_name) : p.source.name;
+      if (p.source.name == "-" && p.source.trouble.empty()) p.file = read_file("-", largest_case);
+      return true;
+    }
+    return false;
+  };
+  const auto work = [&](Piece& p) {
     Diagnostics diagnostics;
+    if (p.source.name != "-" && p.source.trouble.empty()) p.file = read_file(p.source.name, largest_case);
+    if (p.source.trouble.empty() && !p.file.error.empty()) p.source.trouble = fmt::format("the case cannot be read: {}", p.file.error);
     std::optional<LoadedCase> loaded;
-    std::string text = file.text;
-    if (!file.error.empty()) diagnostics.add({name, 0, 0, 1, fmt::format("the case cannot be read: {}", file.error), {}, {}});
-    else loaded = load_case(shelf, name, std::move(file.text), instead, diagnostics);
+    if (!p.source.trouble.empty()) diagnostics.add({p.name, 0, 0, 1, p.source.trouble, {}, {}});
+    else loaded = load_case(shelf, p.name, remedies ? p.file.text : std::move(p.file.text), instead, diagnostics);
     if (!loaded) {
-      output.add_unreadable(name, diagnostics.sorted());
-      status = worse(status, status_bad);
-      continue;
+      p.complaints = diagnostics.sorted();
+      return;
     }
-    Report report = run_checks(loaded->job, loaded->edition);
-    if (remedies && report.outcome() == Outcome::fail) {
-      const answers::Draft draft{name, std::move(text), loaded->edition};
-      const answers::Repair repair = answers::add_remedies(report, draft);
-      if (options.apply != Apply::nothing) {
-        const bool write = !repair.edits.empty() && (repair.complete || options.apply == Apply::partial);
-        if (options.format == Format::text) output.note(applied_text(name, report, repair, write));
-        if (write) {
-          write_file(word, draft.edited(repair.edits));
-          report = run_checks(draft.with(repair.edits), draft.edition);
-        }
-      }
-    }
-    output.add(report);
-    status = worse(status, status_of(report));
-  }
+    p.report = run_checks(loaded->job, loaded->edition);
+    if (remedies && p.report->outcome() == Outcome::fail) mend(p, {p.name, std::move(p.file.text), loaded->edition}, options);
+    p.status = status_of(*p.report);
+    output.prepare(p);
+  };
+  const auto done = [&](Piece& p) {
+    output.add(p);
+    last = p.source.number;
+    tally.add(p.status);
+    p = {};  // a report is large, and the pieces are many
+  };
+
+  if (!one) stop_when_asked();
+  const bool in_turn = one || options.apply != Apply::nothing;  // a file that is named twice must not be written by two
+  in_order<Piece>(in_turn ? 1 : options.jobs == 0 ? std::max(1U, std::thread::hardware_concurrency()) : options.jobs, next, work, done);
+  tally.clear();
+  const int status = stop_wanted() ? stopped_status() : tally.worst();
   output.finish(status);
+  if (stop_wanted()) fmt::print(stderr, "pullproof: stopped after case {}: {}\n  note: go on with --from {}\n", last, tally.summary(), last + 1);
+  else if (!one) fmt::print(stderr, "pullproof: {}\n", tally.summary());
   return status;
 }
 

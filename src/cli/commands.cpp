@@ -8,20 +8,27 @@ namespace {
 constexpr std::size_t any = std::numeric_limits<std::size_t>::max();
 
 constexpr Command commands[] = {
-    {"check", "FILE...", 1, any, "format full edition remedies apply rules", "check cases: what fails, and what would do",
+    {"check", "FILE...", 0, any, "format full brief edition remedies apply list jobs from rules", "check cases: what fails, and what would do",
      "Reads each case, checks it to the edition that it names, and prints a report:\n"
      "what fails and what to change, advice, what is open because the case or the\n"
      "rules do not say enough, what passes, and the cautions. FILE may be - for\n"
-     "standard input. `pullproof keys` lists what a case may say.\n"
+     "standard input, or a folder: every .toml file in it and below it is a case then.\n"
+     "`pullproof keys` lists what a case may say.\n"
      "\n"
      "For each fail the smallest change that mends it is looked for by changing the\n"
      "case in memory and running every check again: verified, when nothing fails\n"
      "then; partial, when this check passes and something else fails. --apply writes\n"
-     "the verified changes into the case and leaves all else of it as it is.",
+     "the verified changes into the case and leaves all else of it as it is.\n"
+     "\n"
+     "Several cases are checked beside one another and reported in order; what they\n"
+     "come to goes to standard error. An interrupt ends it between two cases and says\n"
+     "with which to go on; the exit status is 130 then.",
      "  pullproof check case.toml\n"
      "  pullproof check --apply case.toml\n"
      "  pullproof check --full case.toml\n"
      "  pullproof check --format json case.toml other.toml\n"
+     "  pullproof check --brief jobs\n"
+     "  find jobs -name '*.toml' -mtime -7 | pullproof check --list -\n"
      "  pullproof check --edition us-2020 case.toml\n"
      "  pullproof check --edition town.toml case.toml\n",
      check},

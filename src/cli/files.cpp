@@ -17,20 +17,6 @@
 namespace pullproof::cli {
 namespace {
 
-std::string reason(int error) {
-  switch (error) {
-    case ENOENT: return "there is no such file";
-    case ENOTDIR: return "a part of its path is a file, no folder";
-    case EACCES:
-    case EPERM: return "permission is denied";
-    case EISDIR: return "it is a folder";
-    case ELOOP: return "its symbolic links go round in a circle";
-    case EEXIST: return "it is there already";
-    case ENAMETOOLONG: return "its name is too long";
-    default: return std::generic_category().message(error);
-  }
-}
-
 /// An open file that closes itself; standard input is left open.
 class Descriptor {
  public:
@@ -66,6 +52,20 @@ bool move(const std::string& from, const std::string& to, Existing existing) {
 }
 
 }  // namespace
+
+std::string reason(int error) {
+  switch (error) {
+    case ENOENT: return "there is no such file";
+    case ENOTDIR: return "a part of its path is a file, no folder";
+    case EACCES:
+    case EPERM: return "permission is denied";
+    case EISDIR: return "it is a folder";
+    case ELOOP: return "its symbolic links go round in a circle";
+    case EEXIST: return "it is there already";
+    case ENAMETOOLONG: return "its name is too long";
+    default: return std::generic_category().message(error);
+  }
+}
 
 FileText read_file(const std::string& path, std::size_t limit) {
   FileText out;

@@ -11,6 +11,9 @@ namespace pullproof::cli {
 /// What a case from standard input is called.
 inline constexpr std::string_view stdin_name = "(standard input)";
 
+/// Why a file cannot be had, in words: "there is no such file" for ENOENT.
+std::string reason(int error);
+
 /// The text of a file, or of standard input for "-", or why it cannot be had. Never reads more than `limit` bytes
 /// and one.
 FileText read_file(const std::string& path, std::size_t limit);

@@ -20,7 +20,8 @@ namespace {
 
 }  // namespace
 
-Lines::Lines(const std::string& path) : fd_(path == "-" ? STDIN_FILENO : ::open(path.c_str(), O_RDONLY | O_CLOEXEC)), path_(path) {
+Lines::Lines(const std::string& path, char end)
+    : fd_(path == "-" ? STDIN_FILENO : ::open(path.c_str(), O_RDONLY | O_CLOEXEC)), path_(path), end_(end) {
   if (fd_ < 0) refuse(path, errno);
 }
 
@@ -55,7 +56,7 @@ Lines::Got Lines::next(std::string& line, std::size_t limit) {
     if (stop_wanted()) return Got::end;
     if (at_ == buffer_.size() && !fill()) return too_long ? Got::too_long : any ? Got::line : Got::end;
     any = true;
-    const std::size_t stop = buffer_.find('\n', at_);
+    const std::size_t stop = buffer_.find(end_, at_);
     const std::size_t to = stop == buffer_.npos ? buffer_.size() : stop;
     too_long = too_long || line.size() + (to - at_) > limit;
     if (!too_long) line.append(buffer_, at_, to - at_);

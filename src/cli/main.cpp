@@ -1,7 +1,10 @@
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <cstdio>
+#include <cstdlib>
 #include <exception>
+#include <new>
 
 #include "answers/draft.hpp"
 #include "cli/commands.hpp"
@@ -32,11 +35,22 @@ int run(int argc, char** argv) {
   return cli::status_bad;
 }
 
+constexpr char no_memory[] = "pullproof: there is not enough memory\n";
+
+/// Where the memory does not even suffice to say so by an exception.
+[[noreturn]] void give_up() {
+  [[maybe_unused]] const ssize_t n = ::write(STDERR_FILENO, no_memory, sizeof no_memory - 1);
+  std::_Exit(cli::status_bad);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
+  std::set_terminate(give_up);
   try {
     return run(argc, argv);
+  } catch (const std::bad_alloc&) {
+    std::fputs(no_memory, stderr);
   } catch (const std::exception& error) {
     std::fprintf(stderr, "pullproof: this is a fault of the program: %s\n", error.what());
   }

@@ -73,7 +73,13 @@ po::options_description describe(const Command& c) {
     add("stock", po::value<std::vector<std::string>>()->value_name("KEY=LIST"), "only what is at hand: --stock \"raceway.size=1/2,3/4\"; may be repeated");
   if (knows(c, "ignore-advice")) add("ignore-advice", "let advice be, such as an advised voltage drop: only what is binding counts");
   if (knows(c, "jobs")) add("jobs", po::value<std::string>()->value_name("N"), "check this many cases at once (one a processor without it)");
-  if (knows(c, "from")) add("from", po::value<std::string>()->value_name("LINE"), "begin with this line of the input");
+  if (knows(c, "from"))
+    add("from", po::value<std::string>()->value_name("N"), c.name == "check" ? "begin with the Nth case" : "begin with the Nth line of the input");
+  if (knows(c, "list")) {
+    add("list", po::value<std::string>()->value_name("FILE"), "check the files and folders named in FILE, too, one a line; - for standard input");
+    add("null", "the names of the list end at NUL characters");
+  }
+  if (knows(c, "brief")) add("brief", "a line a case: its outcome, its name, and what fails");
   if (knows(c, "rules")) add("rules", po::value<std::string>()->value_name("DIR"), "read the rules in this folder, instead of the built-in ones");
   add("color", po::value<std::string>()->value_name("WHEN"), "auto (the default: on a terminal, unless NO_COLOR is set), always or never");
   return d;
@@ -184,6 +190,9 @@ Options options_of(const Command& c, const po::variables_map& map) {
   if (map.count("stock") != 0) o.stock = map["stock"].as<std::vector<std::string>>();
   o.ignore_advice = map.count("ignore-advice") != 0;
   o.jobs = count(map, "jobs", o.jobs, 256);
+  o.list = one_value(map, "list");
+  o.null = map.count("null") != 0;
+  o.brief = map.count("brief") != 0;
   o.from = count(map, "from", o.from, std::numeric_limits<std::int64_t>::max());
   if (map.count("row") != 0) o.rows = map["row"].as<std::vector<std::string>>();
   if (map.count("word") != 0) o.words = map["word"].as<std::vector<std::string>>();

@@ -38,7 +38,10 @@ struct Options {
   bool force = false;  ///< a file that is there may be replaced
   bool a4 = false;     ///< paper: A4 instead of US Letter
   std::size_t jobs = 0;  ///< cases at once; 0 for one a processor
-  std::size_t from = 1;  ///< the first line of a stream that is wanted
+  std::size_t from = 1;  ///< the first line of a stream, or the first of the cases, that is wanted
+  std::string list;      ///< a file with names of cases, "-" for standard input; empty when not given
+  bool null = false;     ///< the names of a list end at NUL characters
+  bool brief = false;    ///< a line a case
 };
 
 /// A command of the program.

@@ -29,7 +29,8 @@ void expect_unreadable(const Ran& r, std::string_view why) {
 TEST(Files, ThatCannotBeReadSayWhy) {
   const Scratch s;
   expect_unreadable(run({"check", "nowhere.toml"}), "nowhere.toml: the case cannot be read: there is no such file");
-  expect_unreadable(run({"check", s.path().string()}), "the case cannot be read: it is a folder");
+  expect_unreadable(run({"check", s.path().string()}), "there is no .toml file in the folder");
+  expect_unreadable(run({"reach", s.path().string()}), "the case cannot be read: it is a folder");
   expect_unreadable(run({"check", s.file("plain", "") + "/case.toml"}), "a part of its path is a file, no folder");
   expect_unreadable(run({"check", ""}), "its name is empty");
   expect_unreadable(run({"check", std::string(5000, 'a')}), "its name is too long");

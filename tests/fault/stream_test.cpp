@@ -4,7 +4,6 @@
 #include <rapidjson/document.h>
 #include <rapidjson/stringbuffer.h>
 #include <rapidjson/writer.h>
-#include <sys/wait.h>
 
 #include <fstream>
 
@@ -17,6 +16,7 @@ namespace {
 using test::run;
 using test::RunOptions;
 using test::Scratch;
+using test::shell;
 using testing::HasSubstr;
 
 std::string read_file(const std::filesystem::path& path) {
@@ -56,14 +56,6 @@ Record record(const std::string& text) {
   const auto& complaints = report["complaints"];
   return {d["line"].GetUint(), report["file"].GetString(), report["outcome"].GetString(),
           complaints.Empty() ? "" : complaints[0]["message"].GetString()};
-}
-
-/// What a shell makes of a command in which $PULLPROOF is the program.
-test::Ran shell(const std::string& command) {
-  const Scratch scratch;
-  const std::string whole = fmt::format("export PULLPROOF='{}'; cd '{}'; {{ {} ; }} >out 2>err </dev/null", PULLPROOF_PROGRAM, scratch.path().string(), command);
-  const int status = std::system(("timeout 30 bash -c " + std::string("\"$(cat <<'END'\n") + whole + "\nEND\n)\"").c_str());
-  return {WEXITSTATUS(status), read_file(scratch.path("out")), read_file(scratch.path("err"))};
 }
 
 TEST(Stream, AnswersEachLineInOrder) {

@@ -1,6 +1,7 @@
 #include "support/program.hpp"
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <linux/capability.h>
 #include <poll.h>
@@ -13,6 +14,7 @@
 #include <csignal>
 #include <cstdlib>
 #include <fstream>
+#include <iterator>
 #include <sstream>
 
 #include "support/cases.hpp"
@@ -112,6 +114,18 @@ Ran run(const std::vector<std::string>& words, const RunOptions& options) {
   ::waitpid(child, &status, 0);
   ran.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
   return ran;
+}
+
+Ran shell(const std::string& command, const std::filesystem::path& folder) {
+  const Scratch scratch;  // the outputs go here, so that the folder holds what the command sees alone
+  const std::filesystem::path where = folder.empty() ? scratch.path() : folder;
+  scratch.file("command", fmt::format("export PULLPROOF='{}'\ncd '{}' || exit 126\n{}\n", PULLPROOF_PROGRAM, where.string(), command));
+  const auto slurp = [&](const char* name) {
+    std::ifstream in(scratch.path(name));
+    return std::string{std::istreambuf_iterator<char>(in), {}};
+  };
+  const int status = std::system(fmt::format("timeout 60 bash '{0}/command' >'{0}/out' 2>'{0}/err' </dev/null", scratch.path().string()).c_str());
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), slurp("out"), slurp("err")};
 }
 
 std::string flat(const std::string& text) {

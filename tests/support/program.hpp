@@ -24,6 +24,10 @@ struct RunOptions {
 /// Runs the program with these words. Fails the test when it takes more than 20 s.
 Ran run(const std::vector<std::string>& words, const RunOptions& options = {});
 
+/// What bash makes of a command in which $PULLPROOF is the program, in a folder of its own or in `folder`. Ended after
+/// 60 s.
+Ran shell(const std::string& command, const std::filesystem::path& folder = {});
+
 /// A text without its line breaks and indents, to look for a sentence in it.
 std::string flat(const std::string& text);
 
