@@ -1,0 +1,66 @@
+"""Random cases: the program and the second opinion have to agree in every figure and verdict.
+
+usage: agreement_test.py PROGRAM [COUNT] [SEED]
+A disagreement is shrunk and printed as TOML; the same count and seed give the same cases.
+"""
+import collections
+import sys
+
+from opinion import Opinion
+from program import judge
+from quantities import toml_text
+from random_cases import Maker
+from shrink import shrink
+
+BATCH = 1000
+
+
+def shrunk(program, case, check):
+    def shows(cases):
+        usable = []
+        for number, candidate in enumerate(cases):
+            try:
+                Opinion(candidate).answers()
+            except (KeyError, IndexError, TypeError, ValueError, StopIteration):
+                continue  # no longer a case that the second opinion knows how to read
+            usable.append(number)
+        verdicts = judge(program, [cases[n] for n in usable])
+        found = {n for n, what in zip(usable, verdicts) if any(w[0] == check for w in what)}
+        return [n in found for n in range(len(cases))]
+
+    return shrink(case, shows)
+
+
+def main(program, count=2000, seed="1"):
+    asked, wrong = collections.Counter(), 0
+    for start in range(0, count, BATCH):
+        cases = [Maker(f"{seed}:{n}").case() for n in range(start, min(start + BATCH, count))]
+        for number, (case, what) in enumerate(zip(cases, judge(program, cases)), start):
+            for check, answers in ((key[0], answers) for key, answers in Opinion(case).answers().items()):
+                for answer in answers or []:
+                    asked[(check, answer.verdict)] += 1
+                if answers is None:
+                    asked[(check, "open")] += 1
+            if not what:
+                continue
+            wrong += 1
+            if wrong > 3:
+                continue
+            check, _, _, _ = what[0]
+            small = shrunk(program, case, check)
+            print(f"\ncase {number} of seed {seed}, at its smallest:\n\n{toml_text(small)}")
+            for asked_of, subject, mine, theirs in judge(program, [small])[0]:
+                if asked_of == check:
+                    print(f"{check}, {subject}:\n  second opinion: {mine}\n  program:        {theirs}")
+    print(f"{count} random cases, {count - wrong} agree: " + ", ".join(f"{check} {verdict} {n}" for (check, verdict), n in sorted(asked.items())))
+    # A generator that has lost its way proves nothing: every check has to pass and to fail often.
+    for check in ("ampacity", "device-conductor", "device-load", "ground-size", "raceway-fill", "box-volume"):
+        for verdict in ("pass", "fail"):
+            if asked[(check, verdict)] < count / 50:
+                print(f"too few cases of {check}: {verdict}")
+                wrong += 1
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1], *(int(n) for n in sys.argv[2:3]), *sys.argv[3:4]))

@@ -1,0 +1,204 @@
+"""The published tables as they were copied out a second time, and their comparison with what the program holds.
+
+Every file in tables/ begins with where its figures were read. Its name and columns are those of the program's table, so
+that cells can be told apart by name; its figures come from the source alone. A column `edition` limits rows to one edition.
+"""
+import csv
+import functools
+import pathlib
+
+FOLDER = pathlib.Path(__file__).resolve().parent / "tables"
+EDITIONS = ("us-2017", "us-2020", "us-2023")
+
+# Leading columns that name a row; 1 unless it is said here, 0 where rows are bands in order.
+KEYS = {"raceway-dimensions": 2, "box-sizes": 2, "compact-dimensions": 2, "conductor-properties": 2, "support": 2, "whip": 2,
+        "egc-raceways": 2, "transformer-fault": 4, "poe-ampacity": 2, "cable-substitution": 2, "receptacles": 2,
+        "gfci-places": 2, "gfci-limits": 2, "afci-places": 2, "overhead-clearance": 1, "fixture-wire-protection": 2,
+        "ambient-correction": 0, "count-adjustment": 0, "fill-percent": 0, "egc": 0, "electrode-conductor": 0, "bonding-jumper": 0,
+        "dryers": 0, "ranges": 0, "working-space": 0, "pvc-expansion": 0, "class2-ac": 0, "class2-dc": 0, "class3-ac": 0,
+        "class3-dc": 0}
+# A source may speak of sizes that are not made in a type: rows of the copy that the program need not have.
+OF_MADE_SIZES = {"support", "whip", "egc-raceways"}
+# Types that the copy does not speak of; their rows stay unprotected here.
+MAY_EXCEED = {"insulation", "support", "cable-support"}
+OPEN_END = 1e9
+NOT_SAID = "-"
+
+
+def value(text):
+    """A cell: a number where it reads as one, None where it is blank."""
+    if text == "":
+        return None
+    try:
+        return float(text)
+    except ValueError:
+        return text
+
+
+@functools.cache
+def rows_of(name, edition):
+    """The rows of a copied table for one edition, each a dict by column; numbers are numbers, blanks are None."""
+    with open(FOLDER / f"{name}.csv", newline="", encoding="utf-8") as file:
+        lines = [line for line in file if not line.startswith("#")]
+    rows = []
+    for row in csv.DictReader(lines):
+        if row.pop("edition", edition) == edition:
+            rows.append({column: value(text) for column, text in row.items()})
+    return rows
+
+
+def names():
+    return sorted(path.stem for path in FOLDER.glob("*.csv"))
+
+
+def key_text(cell):
+    """Keys as text, so that a size in text and a number in a key compare as they are printed."""
+    return f"{cell:g}" if isinstance(cell, float) else cell
+
+
+def same(copied, held, column):
+    if copied is None and column.startswith(("through", "to")):
+        return held is None or held == OPEN_END
+    if isinstance(held, str) and isinstance(copied, float):
+        return held == key_text(copied)
+    return held == copied
+
+
+def compare_table(name, edition, held, made=frozenset()):
+    """Holds one table of the program (`columns` and `rows`) against the copy.
+
+    `made` are the trade sizes of each type of raceway. Returns the cells that were compared, as (row, column) indices of the program's table, and what differs, as text.
+    """
+    copied = rows_of(name, edition)
+    columns = held["columns"]
+    cells = [[cell[0] for cell in row] for row in held["rows"]]
+    keys = KEYS.get(name, 1)
+    compared, wrong = set(), []
+    if not copied:
+        return compared, [f"{name}: the copy has no rows for {edition}"] if cells and name not in MAY_EXCEED else []
+    mine = list(copied[0])
+    for column in mine:
+        if column not in columns:
+            return compared, [f"{name} has no column {column}"]
+    at = [columns.index(column) for column in mine]
+    # A row that says nothing beside its key is of another edition.
+    empty = {number for number, row in enumerate(cells) if keys and not any(cell for cell in row[keys:])}
+    if keys == 0:
+        if len(cells) != len(copied):
+            wrong.append(f"{name}: {len(cells)} rows, the copy has {len(copied)}")
+        pairs = [(number, copied[number]) for number in range(min(len(cells), len(copied)))]
+    else:
+        index = {tuple(key_text(row[at[k]]) for k in range(keys)): number for number, row in enumerate(cells)}
+        if len(index) != len(cells):
+            wrong.append(f"{name}: a key stands twice")
+        pairs, seen = [], set()
+        for row in copied:
+            key = tuple(key_text(row[mine[k]]) for k in range(keys))
+            if key in index:
+                seen.add(key)
+                pairs.append((index[key], row))
+            elif name not in OF_MADE_SIZES or key in made:
+                wrong.append(f"{name}: no row {key}")
+        known = {key[0] for key in seen} if name in MAY_EXCEED else {key[0] for key in index}
+        for key in set(index) - seen:
+            if key[0] in known:
+                if index[key] in empty:
+                    compared |= {(index[key], place) for place in range(len(columns))}
+                else:
+                    wrong.append(f"{name}: row {key} is not in the copy")
+    for number, row in pairs:
+        for column, place in zip(mine, at):
+            if row[column] == NOT_SAID:
+                continue
+            compared.add((number, place))
+            if not same(row[column], cells[number][place], column):
+                wrong.append(f"{name} row {[c for c in cells[number][:max(keys, 1)]]} {column}: {cells[number][place]}, printed {row[column]}")
+    return compared, wrong
+
+
+def by_type(dump):
+    """Dimensions by wire type: the copy has a row for each type, the program groups of types that are alike."""
+    tables = dump["tables"]
+    copied = {}
+    for row in rows_of("dimensions", "any"):
+        covering = {"without": "without", "no": "without"}.get(row["covering"], "with")
+        copied[(row["type"].rstrip("*"), "without" if row["type"].endswith("*") else covering, row["size"])] = row
+    kinds = {kind for kind, _, _ in copied}
+    held = tables["conductor-dimensions"]
+    index = {(row[0][0], row[1][0]): number for number, row in enumerate(held["rows"])}
+    compared, wrong = set(), []
+    for table in ("insulation", "fixture-wire"):
+        columns = tables[table]["columns"]
+        place = columns.index("dimensions")
+        for number, row in enumerate(tables[table]["rows"]):
+            named, group = row[0][0], row[place][0]
+            plain = named.rstrip("*").split("/")
+            known = [part for part in plain if part in kinds]
+            if not known:
+                if group is not None:
+                    wrong.append(f"{table} {named} has dimensions, of which the copy knows nothing")
+                else:
+                    compared.add((table, number, place))
+                continue
+            want = {}
+            for (kind, covering, size), copy in copied.items():
+                if kind in known:
+                    want[(covering if any((k, "without", size) in copied for k in known) else "with", size)] = copy
+            compared.add((table, number, place))
+            if group is None:
+                wrong.append(f"{table} {named} has no dimensions")
+                continue
+            for (covering, size), copy in want.items():
+                label = group if covering == "with" or group.endswith("*") else f"{group}*"
+                if named.endswith("*") and covering == "with":
+                    continue
+                if (label, size) not in index:
+                    wrong.append(f"conductor-dimensions has no {label} {size} for {named}")
+                    continue
+                r = index[(label, size)]
+                for column in ("diameter", "area"):
+                    c = held["columns"].index(column)
+                    compared.add(("conductor-dimensions", r, c))
+                    if held["rows"][r][c][0] != copy[column]:
+                        wrong.append(f"conductor-dimensions {label} {size} {column}: {held['rows'][r][c][0]}, printed {copy[column]} for {named}")
+                compared |= {("conductor-dimensions", r, 0), ("conductor-dimensions", r, 1)}
+    return compared, wrong
+
+
+def dual_marks(edition, held):
+    """A wire marked as two types has the better column of both in each place; an asterisk is the type without covering."""
+    copied = {row["type"]: row for row in rows_of("insulation", edition)}
+    columns = held["columns"]
+    compared, wrong = set(), []
+    for number, row in enumerate(held["rows"]):
+        named = row[0][0]
+        parts = named.rstrip("*").split("/")
+        if named in copied or not all(part in copied for part in parts):
+            continue
+        for column in ("dry", "damp", "wet"):
+            want = max((copied[part][column] or 0 for part in parts)) or None
+            place = columns.index(column)
+            compared.add((number, place))
+            if row[place][0] != want:
+                wrong.append(f"insulation {named} {column}: {row[place][0]}, its types give {want}")
+    return compared, wrong
+
+
+def compare(edition, dump):
+    """All tables of one edition of the program. Returns compared cells as (table, row, column) and differences."""
+    compared, wrong = set(), []
+    sizes = dump["tables"]["raceway-dimensions"]
+    made = {(row[0][0], row[1][0]) for row in sizes["rows"] if row[sizes["columns"].index("inside")][0] is not None}
+    for name in names():
+        if name == "dimensions":
+            continue
+        cells, differences = compare_table(name, edition, dump["tables"][name], made)
+        compared |= {(name, row, column) for row, column in cells}
+        wrong += differences
+    cells, differences = by_type(dump)
+    compared |= cells
+    wrong += differences
+    cells, differences = dual_marks(edition, dump["tables"]["insulation"])
+    compared |= {("insulation", row, column) for row, column in cells}
+    wrong += differences
+    return compared, [f"{edition}: {text}" for text in wrong]
