@@ -283,10 +283,15 @@ Repair add_remedies(Report& report, const Draft& whole) {
     const std::vector<std::string_view> broken = broken_by(*state, *next, report);
     if (!broken.empty()) {  // it mends this and breaks that: worth telling, and no part of the repair
       Remedy& r = report.remedies.back();
+      // It was found on top of what mends the fails before it, which it may need: then those changes are part of it.
+      const auto own = tried([&] { return mender.state_of(edits.back()); });
+      const bool holds = own && own->bad_of(m) == 0;
+      if (!holds) edits.back() = added(*base, *next);
       for (const Edit& e : edits.back()) r.changes.push_back(change_of(e, *base->job, draft, *report.texts));
       r.grade = Remedy::Grade::partial;
       r.alone = true;
-      r.left = broken;
+      r.left = holds ? broken_by(*base, *own, report) : broken;
+      if (r.left.empty()) r.left = broken;
       mended_by[m] = *f.remedy;
       continue;
     }

@@ -174,6 +174,29 @@ TEST(Remedies, StayWithTheThingThatFails) {
   EXPECT_EQ(changes(t.report, "raceway-fill"), "raceway.0.size = \"1\";");
 }
 
+TEST(Remedies, ThatStandAloneMendWithoutTheOthers) {
+  // Smaller than the load and under too large a device: 350 A only suits the larger wire that the load asks for, so that
+  // wire is part of what mends the device.
+  const Tried t = tried(
+      "edition = \"us-2017\"\nsupply = { system = \"208Y/120 V 3-phase 4-wire\", dwelling = false }\n"
+      "[[raceway]]\nname = \"pipe\"\ntype = \"LFNC-B\"\nsize = \"2\"\nlength = \"39 m\"\nplace = \"attic, dry\"\nambient = \"86 °F\"\n"
+      "also = [{ count = 7, size = \"12 AWG\", type = \"THHN\" }]\n"
+      "[[circuit]]\nname = \"oven\"\nvoltage = \"208 V\"\nphases = 3\npath = [\"pipe\"]\nbreaker = { rating = \"600 A\", terminals = \"75 °C\" }\n"
+      "load = { power_factor = 0.95, power = \"110.09 kW\", continuous = true, terminals = \"75 °C\" }\n"
+      "wire = { size = \"700 kcmil\", material = \"copper\", type = \"RHW\", covering = false, hot = \"black\", neutral = \"none\" }\n"
+      "ground = { size = \"350 kcmil\", material = \"copper\", type = \"XHHW-2\" }\n");
+  std::size_t alone = 0;
+  for (const Finding& f : t.report.findings) {
+    if (f.verdict != Verdict::fail || !f.remedy || !t.report.remedies[*f.remedy].alone) continue;
+    ++alone;
+    std::vector<Edit> own;
+    for (const Change& c : t.report.remedies[*f.remedy].changes) own.push_back({c.path, c.now});
+    const Report after = test::check_text(t.draft.edited(own));
+    for (const Finding* g : test::findings(after, f.check, f.subject)) EXPECT_NE(g->verdict, Verdict::fail) << g->message;
+  }
+  EXPECT_GE(alone, 1u);
+}
+
 TEST(Remedies, OfWhatCannotBeMendedIsAHint) {
   std::string text = heater("25 A", "10 AWG", "10 AWG");
   text.replace(text.find("180°"), 5, "450°");
