@@ -14,13 +14,13 @@ EDITIONS = ("us-2017", "us-2020", "us-2023")
 KEYS = {"raceway-dimensions": 2, "box-sizes": 2, "compact-dimensions": 2, "conductor-properties": 2, "support": 2, "whip": 2,
         "egc-raceways": 2, "transformer-fault": 4, "poe-ampacity": 2, "cable-substitution": 2, "receptacles": 2,
         "gfci-places": 2, "gfci-limits": 2, "afci-places": 2, "overhead-clearance": 1, "fixture-wire-protection": 2,
-        "ambient-correction": 0, "count-adjustment": 0, "fill-percent": 0, "egc": 0, "electrode-conductor": 0, "bonding-jumper": 0,
+        "ambient-correction": 0, "lighting-demand": 0, "count-adjustment": 0, "fill-percent": 0, "egc": 0, "electrode-conductor": 0, "bonding-jumper": 0,
         "dryers": 0, "ranges": 0, "working-space": 0, "pvc-expansion": 0, "class2-ac": 0, "class2-dc": 0, "class3-ac": 0,
         "class3-dc": 0}
 # A source may speak of sizes that are not made in a type: rows of the copy that the program need not have.
 OF_MADE_SIZES = {"support", "whip", "egc-raceways"}
 # Types that the copy does not speak of; their rows stay unprotected here.
-MAY_EXCEED = {"insulation", "support", "cable-support"}
+MAY_EXCEED = {"insulation", "support", "cable-support", "raceway-types", "cable-types", "cable-types-control"}
 OPEN_END = 1e9
 NOT_SAID = "-"
 
@@ -202,3 +202,22 @@ def compare(edition, dump):
     compared |= {("insulation", row, column) for row, column in cells}
     wrong += differences
     return compared, [f"{edition}: {text}" for text in wrong]
+
+
+def parameters(edition):
+    """The copied parameters of rules that hold in one edition: (rule, parameter) to a list of values."""
+    with open(FOLDER.parent / "parameters.csv", newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(line for line in file if not line.startswith("#")))
+    return {(row["rule"], row["parameter"]): [value(item) for item in row["value"].split(";")] for row in rows if row["edition"] in ("", edition)}
+
+
+def compare_parameters(edition, dump):
+    """The same for parameters of rules: (rule, parameter) pairs that were compared, and what differs."""
+    compared, wrong = set(), []
+    for (rule, parameter), copied in parameters(edition).items():
+        held = dump["rules"].get(rule, {}).get("parameters", {}).get(parameter)
+        compared.add((rule, parameter))
+        held = held if isinstance(held, list) else [held]
+        if [key_text(item) for item in held] != [key_text(item) for item in copied]:
+            wrong.append(f"{edition}: rule {rule} {parameter}: {held}, printed {copied}")
+    return compared, wrong

@@ -31,6 +31,9 @@ def main(dump):
         wrong += differences
         cells = sum(len(table["rows"]) * len(table["columns"]) for table in book["tables"].values())
         print(f"{edition}: {len(compared)} of {cells} cells compared with a second copy, {len(differences)} differ")
+        rules, differences = tables.compare_parameters(edition, book)
+        wrong += differences
+        print(f"{edition}: {len(rules)} parameters of rules compared, {len(differences)} differ")
         # A comparison that lets a slip through is none.
         for name, row, column in r.sample(sorted(compared), 60):
             changed = {"tables": dict(book["tables"])}
