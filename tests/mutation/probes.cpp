@@ -1,0 +1,244 @@
+#include "probes.hpp"
+
+#include <fmt/format.h>
+#include <rapidjson/document.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <set>
+#include <sstream>
+
+#include "engine/run.hpp"
+#include "job/read.hpp"
+#include "report/steps.hpp"
+#include "report/text.hpp"
+
+namespace pullproof::mutation {
+namespace {
+
+namespace fs = std::filesystem;
+using Store = std::shared_ptr<const code::Store>;
+
+std::string read_text(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+std::vector<std::string> parts_of(const std::string& text, char mark) {
+  std::vector<std::string> out;
+  std::istringstream in(text);
+  for (std::string part; std::getline(in, part, mark);) {
+    part.erase(0, std::min(part.find_first_not_of(' '), part.size()));
+    part.erase(part.find_last_not_of(' ') + 1);
+    out.push_back(part);
+  }
+  return out;
+}
+
+/// The lines "# key: value" of a case.
+std::vector<std::pair<std::string, std::string>> marks_of(const std::string& text) {
+  std::vector<std::pair<std::string, std::string>> out;
+  std::istringstream in(text);
+  for (std::string line; std::getline(in, line);)
+    if (const auto colon = line.find(": "); line.starts_with("# ") && colon != std::string::npos)
+      out.emplace_back(line.substr(2, colon - 2), parts_of(line.substr(colon + 2), '\n').front());
+  return out;
+}
+
+/// The report of a case, or nothing where it cannot be read or checked under this edition.
+std::optional<Report> report_of(const Store& store, const std::string& text, const std::string& edition_id) {
+  Diagnostics diagnostics;
+  const auto job = read_case("case.toml", text, diagnostics);
+  if (!job || !job->edition) return std::nullopt;
+  const auto edition = code::Edition::find(store, edition_id.empty() ? *job->edition : edition_id);
+  if (!edition) return std::nullopt;
+  fit_to_edition(*job, *edition, diagnostics);
+  if (!diagnostics.sorted().empty()) return std::nullopt;
+  return run_checks(job, *edition);
+}
+
+using Say = std::function<std::string(const Report&)>;
+
+Probe probe(std::string name, std::string text, std::vector<std::string> editions, Say say) {
+  return {std::move(name), [text = std::move(text), editions = std::move(editions), say = std::move(say)](const Store& store) {
+            std::string out;
+            for (const std::string& edition : editions) {
+              const auto report = report_of(store, text, edition);
+              out += report ? say(*report) : "unreadable\n";
+            }
+            return out;
+          }, {}, {}};
+}
+
+// tests/checks: which expectations are met, by the same rules as check_cases_test.cpp.
+Probe situation(const fs::path& file, const std::string& name) {
+  const std::string text = read_text(file), check = file.parent_path().filename().string();
+  std::vector<std::string> editions{""};
+  std::vector<std::vector<std::string>> expected;
+  bool none = false;
+  for (const auto& [key, value] : marks_of(text)) {
+    if (key == "edition") editions.push_back(value);
+    if (key != "expect") continue;
+    const auto a = value.find(" | "), b = a == std::string::npos ? a : value.find(" | ", a + 3);
+    if (a == std::string::npos) none = none || value == "none";
+    else expected.push_back({value.substr(0, a), value.substr(a + 3, b == std::string::npos ? b : b - a - 3), b == std::string::npos ? "" : value.substr(b + 3)});
+  }
+  const bool at_limit = file.stem() == "at-the-limit";
+  return probe(name, text, editions, [=](const Report& r) {
+    std::string out;
+    bool used_up = false, any = false;
+    std::vector<bool> met(expected.size());
+    for (const Finding& f : r.findings) {
+      if (f.check != check) continue;
+      any = true;
+      for (std::size_t i = 0; i < expected.size(); ++i) {
+        const bool fits = f.subject == expected[i][0] && pullproof::name(f.verdict) == expected[i][1] && f.message.find(expected[i][2]) != std::string_view::npos;
+        met[i] = met[i] || fits;
+        used_up = used_up || (fits && f.verdict == Verdict::pass && f.used && std::abs(*f.used - 1) < 1e-9);
+      }
+    }
+    for (const bool m : met) out += m ? "met\n" : "not met\n";
+    if (none) out += any ? "found\n" : "none\n";
+    if (at_limit) out += used_up ? "at the limit\n" : "not at it\n";
+    return out;
+  });
+}
+
+// tests/inspection: what fails or is open, and the clause and words of what is expected.
+std::string bad_findings(const Report& r) {
+  std::multiset<std::string> out;
+  for (const Finding& f : r.findings)
+    if (f.verdict == Verdict::fail || f.verdict == Verdict::needs_input || f.verdict == Verdict::not_covered)
+      out.insert(fmt::format("{} {} {}\n", name(f.verdict), f.subject, f.check));
+  std::string all;
+  for (const std::string& line : out) all += line;
+  return all;
+}
+
+Probe inspection(const fs::path& file, const std::string& name) {
+  const std::string text = read_text(file);
+  std::vector<std::vector<std::string>> expected;
+  for (const auto& [key, value] : marks_of(text))
+    if (key == "expect") {
+      expected.push_back(parts_of(value, '|'));
+      expected.back().resize(4);
+    }
+  return probe(name, text, {""}, [=](const Report& r) {
+    std::string out = bad_findings(r);
+    for (const auto& e : expected)
+      for (const Finding& f : r.findings)
+        if (f.subject == e[0] && f.check == e[1] && f.cite.clause == e[2] && f.message.find(e[3]) != std::string_view::npos) out += "as expected\n";
+    return out;
+  });
+}
+
+// tests/editions: in which verdicts the two editions differ.
+Probe twin(const fs::path& file, const std::string& name) {
+  const std::string text = read_text(file);
+  std::vector<std::string> editions;
+  for (const auto& [key, value] : marks_of(text))
+    if (key == "twin") editions = parts_of(value, ' ');
+  return {name, [=](const Store& store) {
+            std::map<std::string, std::map<std::string, int>> sides;
+            int side = 1;
+            for (const std::string& edition : editions) {
+              const auto r = report_of(store, text, edition);
+              if (!r) return std::string("unreadable");
+              for (const Finding& f : r->findings) sides[fmt::format("{} | {}", f.subject, f.check)][std::string(pullproof::name(f.verdict))] += side;
+              side = -1;
+            }
+            std::string out;
+            for (const auto& [key, verdicts] : sides)
+              for (const auto& [verdict, more] : verdicts)
+                if (more != 0) out += fmt::format("{} {} {}\n", key, verdict, more);
+            return out;
+          }, {}, {}};
+}
+
+// tests/published/examples: figures within their tolerance, and verdicts.
+Probe example(const fs::path& file, const std::string& name) {
+  const std::string text = read_text(file);
+  std::vector<std::vector<std::string>> figures, verdicts;
+  std::vector<std::string> editions{""};
+  for (const auto& [key, value] : marks_of(text)) {
+    if (key == "figure") figures.push_back(parts_of(value, '|'));
+    if (key == "verdict") verdicts.push_back(parts_of(value, '|'));
+    if (key == "edition") editions.push_back(value);
+  }
+  return probe(name, text, editions, [=](const Report& r) {
+    std::string out;
+    for (const auto& figure : figures) {
+      const auto hash = figure[0].find('#');
+      int n = hash == std::string::npos ? 1 : std::stoi(figure[0].substr(hash + 1));
+      double ours = std::nan("");
+      for (const Finding& f : r.findings) {
+        if (f.check != figure[0].substr(0, hash) || --n != 0) continue;
+        const Working& w = r.sheets[f.sheet].working;
+        if (const StepId id = figure[1] == "demand" ? f.demand : f.limit; figure[1] == "demand" || figure[1] == "limit") {
+          if (id != no_step) ours = w.steps()[id].value;
+        } else {
+          for (const StepId step : report::steps_behind(w, f))
+            if (w.steps()[step].symbol == figure[1]) ours = w.steps()[step].value;
+        }
+      }
+      const double want = std::stod(figure.size() > 4 ? figure[4] : figure[2]);
+      out += std::abs(ours - want) <= std::stod(figure[3]) + 1e-9 ? "within\n" : "outside\n";
+    }
+    for (const auto& verdict : verdicts)
+      out += std::any_of(r.findings.begin(), r.findings.end(), [&](const Finding& f) { return f.check == verdict[0] && pullproof::name(f.verdict) == verdict[1]; }) ? "met\n" : "not met\n";
+    return out;
+  });
+}
+
+// The second opinion: verdict and figures of what it has an opinion on.
+Probe random_case(const std::string& line, const std::string& name) {
+  rapidjson::Document d;
+  d.Parse(line.c_str());
+  std::set<std::string, std::less<>> checks;
+  for (const auto& check : d["asks"].GetArray()) checks.insert(check.GetString());
+  return probe(name, d["case"].GetString(), {""}, [=](const Report& r) {
+    std::string out;
+    for (const Finding& f : r.findings) {
+      if (!checks.contains(f.check) || f.demand == no_step || f.limit == no_step) continue;
+      const Working& w = r.sheets[f.sheet].working;
+      out += fmt::format("{} {} {} {} {}\n", f.check, f.subject, pullproof::name(f.verdict), w.steps()[f.demand].value, w.steps()[f.limit].value);
+    }
+    return out;
+  });
+}
+
+}  // namespace
+
+std::vector<Probe> all_probes(const std::string& root, const std::string& random_cases) {
+  std::vector<Probe> out;
+  const auto each = [&](const char* folder, auto make) {
+    std::vector<fs::path> files;
+    for (const auto& entry : fs::recursive_directory_iterator(fs::path(root) / folder))
+      if (entry.path().extension() == ".toml") files.push_back(entry.path());
+    std::sort(files.begin(), files.end());
+    for (const fs::path& file : files) out.push_back(make(file, file.lexically_relative(root).generic_string()));
+  };
+  each("tests/checks", situation);
+  each("tests/inspection", inspection);
+  each("tests/editions", twin);
+  each("tests/published/examples", example);
+  // The golden output has every word of these; the cases of appliances pass whole, without advice.
+  each("cases", [](const fs::path& file, const std::string& name) {
+    const bool appliance = file.parent_path().filename() == "appliances";
+    return probe(name, read_text(file), {""}, [=](const Report& r) {
+      if (!appliance) return report::as_text(r, {});
+      const bool advice = std::any_of(r.findings.begin(), r.findings.end(), [](const Finding& f) { return f.verdict == Verdict::advice; });
+      return fmt::format("{} {}\n", pullproof::name(r.outcome()), advice);
+    });
+  });
+  std::ifstream in(random_cases);
+  std::size_t number = 0;
+  for (std::string line; std::getline(in, line);) out.push_back(random_case(line, fmt::format("random case {}", number++)));
+  return out;
+}
+
+}  // namespace pullproof::mutation
