@@ -13,6 +13,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <map>
@@ -283,7 +284,7 @@ int main(int argc, char** argv) {
   const std::vector<Place> places = places_of(data, compared);
   fmt::print(stderr, "{} cases, {} cells\n", probes.size(), places.size());
   const std::size_t workers = argc > 4 ? std::stoul(argv[4]) : 2;
-  const std::string file = fmt::format("/tmp/pullproof-mutation-{}-", getpid());
+  const std::string file = (std::filesystem::temp_directory_path() / fmt::format("pullproof-mutation-{}-", getpid())).string();
   std::vector<pid_t> running;
   for (std::size_t w = 0; w < workers; ++w) {
     const pid_t child = fork();
