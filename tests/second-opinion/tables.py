@@ -175,12 +175,36 @@ def dual_marks(edition, held):
         parts = named.rstrip("*").split("/")
         if named in copied or not all(part in copied for part in parts):
             continue
-        for column in ("dry", "damp", "wet"):
-            want = max((copied[part][column] or 0 for part in parts)) or None
+        wanted = {column: max((copied[part][column] or 0 for part in parts)) or None for column in ("dry", "damp", "wet")}
+        for column in ("smallest", "largest", "copper", "aluminum"):
+            alike = {copied[part][column] for part in parts}
+            if len(alike) == 1:
+                wanted[column] = alike.pop()
+        for column, want in wanted.items():
             place = columns.index(column)
             compared.add((number, place))
             if row[place][0] != want:
                 wrong.append(f"insulation {named} {column}: {row[place][0]}, its types give {want}")
+    return compared, wrong
+
+
+def cords(held):
+    """Flexible cords by Article 400: ampacity of 60 °C; only types marked W outdoors, in the wet and in the sun; neither concealed
+    nor buried nor where they are damaged (EC&M magazine, Q&A of 2020; 400.10 and 400.12)."""
+    columns = held["columns"]
+    compared, wrong = set(), []
+    for number, row in enumerate(held["rows"]):
+        named = row[0][0]
+        if not named.startswith("S") or named in ("SE", "SER"):
+            continue
+        marked = "yes" if "W" in named else "no"
+        wanted = {"column": 60, "derate-from": 60, "insulation": None, "dry": "yes", "wet": marked, "outdoors": marked, "sunlight": marked, "buried": "no",
+                  "concealed": "no", "exposed": "yes", "damage": "no", "smallest-cu": "18 AWG", "smallest-al": None, "largest-al": None, "ground": "wire", "cord": "yes"}
+        for column, want in wanted.items():
+            place = columns.index(column)
+            compared.add((number, place))
+            if row[place][0] != want:
+                wrong.append(f"cable-types {named} {column}: {row[place][0]}, a cord has {want}")
     return compared, wrong
 
 
@@ -200,6 +224,9 @@ def compare(edition, dump):
     wrong += differences
     cells, differences = dual_marks(edition, dump["tables"]["insulation"])
     compared |= {("insulation", row, column) for row, column in cells}
+    wrong += differences
+    cells, differences = cords(dump["tables"]["cable-types"])
+    compared |= {("cable-types", row, column) for row, column in cells}
     wrong += differences
     return compared, [f"{edition}: {text}" for text in wrong]
 
