@@ -35,6 +35,9 @@ inline constexpr auto least_running = formula("least running current behind the 
 /// The noncontinuous part at its value, the continuous part raised.
 inline constexpr auto with_continuous_part = formula("load with its continuous part raised", "Ic", "(I - C) + C * k",
     {"I", "C", "k"}, [](Current i, Current c, double k) -> Current { return (i - c) + c * k; });
+/// The largest of the motors among other loads on a circuit, raised (220.18(A)).
+inline constexpr auto with_largest_motor = formula("all loads of the circuit, the largest motor raised", "Is", "I + (k - 1) * Im",
+    {"I", "Im", "k"}, [](Current all, Current motor, double k) -> Current { return all + (k - 1) * motor; });
 inline constexpr auto all_continuous = formula("continuous load raised", "Ic", "I * k", {"I", "k"},
     [](Current i, double k) -> Current { return i * k; });
 

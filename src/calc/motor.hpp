@@ -16,6 +16,8 @@ inline constexpr auto device_share = formula("most for the largest motor", "Id",
     [](double k, Current largest) -> Current { return k * largest; });
 inline constexpr auto device_with_rest = formula("most for the device", "Id", "Im + Ir", {"Im", "Ir"},
     [](Current most, Current rest) -> Current { return most + rest; });
+inline constexpr auto feeder_with_largest = formula("all currents, the largest motor raised", "If", "I + (Im - I1)", {"I", "Im", "I1"},
+    [](Current all, Current raised, Current running) -> Current { return all + (raised - running); });
 inline constexpr auto overload_limit = formula("most for the overload device", "Io", "k * In", {"k", "In"},
     [](double k, Current nameplate) -> Current { return k * nameplate; });
 

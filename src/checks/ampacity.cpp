@@ -9,7 +9,7 @@ namespace {
 
 /// What is held against the ampacity after all factors: the load itself, or what its nameplate or article raised.
 Traced<Current> load_after_factors(Context& cx, const Circuit& c, const derive::Line& line, const derive::DesignLoad& raised) {
-  return raised.after_factors ? raised.current : derive::circuit_load(cx, c, line);
+  return raised.after_factors ? raised.current : derive::whole_load(cx, c, line);
 }
 
 bool carries(Context& cx, const Circuit& c) {
@@ -69,14 +69,14 @@ extern const Check check_ampacity{
              "that; the load with its continuous part raised is held against the plain columns of every stretch, before any "
              "factor. A marked minimum circuit ampacity is held against the ampacity after all factors, with nothing added.",
     .formula = "Iz = min(It * fa * fn, terminal column); Iz >= I; plain columns >= (I - C) + C * k",
-    .reads = "circuit.voltage, circuit.path, circuit.wire, circuit.load, breaker.terminals, load.terminals, supply.terminals, "
+    .reads = "circuit.voltage, circuit.path, circuit.wire, circuit.load, circuit.also_feeds, breaker.terminals, load.terminals, supply.terminals, "
              "raceway.place, raceway.ambient, raceway.above_roof, raceway.length, raceway.nipple, raceway.also, cable.type, cable.place, "
              "cable.conductors, cable.bundled, cable.inside",
     .rules = "ampacity, ambient-correction, count-adjustment, count-neutral, count-nipple, count-bundled, count-spares, count-ac-mc, "
              "count-ac-mc-over, insulation, cable-types, nm-bundled, se-interior, ac-insulated, cord-ampacity, cord-three, rooftop, "
              "terminals, adjacent-portions, continuous-load-conductor, continuous-load-conductor-feeder, conductor-load, feeder-load, "
              "raised-appliances, storage-water-heater, space-heating, vehicle-charger, range-load, ranges, marked-minimum, "
-             "cooling-conductor, motor-conductor, motor-group-conductor, motor-single-phase, motor-three-phase, parallel",
+             "cooling-conductor, motor-conductor, motor-group-conductor, motor-among-loads, motor-single-phase, motor-three-phase, parallel",
     .run = run};
 
 }  // namespace pullproof

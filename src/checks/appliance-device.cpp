@@ -19,6 +19,10 @@ void run(Context& cx, const Circuit& c) {
                       cx.edition().cite(t, row, t.column("ceiling")));
     return;
   }
+  if (!c.also_feeds.empty()) {
+    cx.not_applicable("the ceiling is for a circuit that feeds one appliance", cite);
+    return;
+  }
   if (c.load.maximum_device) {
     cx.not_applicable("the marked maximum device governs", cx.cite("appliance-marked-maximum"));
     return;
@@ -54,7 +58,7 @@ extern const Check check_appliance_device{
              "marks no maximum, a single appliance without a motor has a ceiling: a fixed device for a small one, a share of its "
              "current for a larger one, at the next standard rating. The floor is another check's; both hold together.",
     .formula = "In <= standard rating at or next above k * I",
-    .reads = "load.appliance, load.current, load.power, load.apparent_power, load.maximum_device, breaker.rating",
+    .reads = "load.appliance, load.current, load.power, load.apparent_power, load.maximum_device, circuit.also_feeds, breaker.rating",
     .rules = "appliance-single, appliances, standard-ratings, appliance-marked-maximum",
     .run = run};
 

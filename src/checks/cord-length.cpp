@@ -26,6 +26,9 @@ void room_unit(Context& cx, const Circuit& c, const Given<Length>& length) {
 void run(Context& cx, const Circuit& c) {
   const Cable* cord = last_cord(cx, c);
   const Given<Length>& length = c.load.cord_length || cord == nullptr ? c.load.cord_length : cord->length;
+  if (cord != nullptr && c.load.cord_length && cord->length && !(at_most(*c.load.cord_length, *cord->length) && at_least(*c.load.cord_length, *cord->length)))
+    cx.unclear("load.cord_length", cx.text("load.cord_length is {} and the cord that ends the path, '{}', is {} long: they are the same cord", c.load.cord_length.text,
+                                           *cord->name, cord->length.text), c.load.cord_length.where);
   if (cord == nullptr && !length) return void(cx.not_applicable("no cord ends its path"));
   if (!c.load.appliance) return void(cx.not_applicable("the case does not say which appliance it is"));
   if (derive::appliance_word(cx, c, "disconnect") == "room-air-conditioner-plug") {
@@ -53,7 +56,7 @@ extern const Check check_cord_length{
     .id = "cord-length",
     .title = "Length of an appliance's cord",
     .about = "Built-in kitchen appliances may have a cord of a certain length: long enough to pull them out, too short to get caught. The cord "
-             "that ends the path, or the one that comes with the appliance, is held against the lengths for it. That of a room air "
+             "that ends the path, or the one that comes with the appliance, is held against the lengths for it; where the case gives both they have to agree. That of a room air "
              "conditioner has a longest length by its voltage.",
     .formula = "Lmin <= L <= Lmax",
     .reads = "circuit.path, cable.type, cable.length, load.appliance, load.cord_length, circuit.voltage",

@@ -1,5 +1,6 @@
 #include "derive/device.hpp"
 #include "derive/load.hpp"
+#include "derive/motor.hpp"
 #include "derive/resized.hpp"
 #include "engine/check.hpp"
 #include "job/words.hpp"
@@ -54,7 +55,7 @@ bool smallest_conductors(Context& cx, const Circuit& c, const Traced<Current>& r
     const auto steady = cx.cell(t, *row, metal + "-continuous", cx.text("highest continuous load of {}", wire), "Ic", units::ampere);
     if (c.load.continuous && !*c.load.continuous && !c.load.continuous_current) return true;
     const auto load = c.load.continuous_current ? cx.given("continuous part", "C", c.load.continuous_current, units::ampere)
-                                                : derive::load_current(cx, c, line);
+                                                : derive::whole_load(cx, c, line);
     Finding& g = cx.require(load, Must::at_most, *steady, cx.cite("small-conductors"), c.wire.size.where);
     if (g.verdict == Verdict::fail) g.change = "use larger conductors";
     return true;
@@ -76,6 +77,8 @@ void run(Context& cx, const Circuit& c) {
   if (c.path.empty()) cx.needs_input("circuit.path", "what the conductors may carry depends on where they run");
   if (smallest_conductors(cx, c, rating, line)) return;
   const auto limit = derive::largest_device(cx, c, derive::ampacity_of(cx, c, line));
+  if (!at_most(rating.value, limit->most.value) && derive::feeds_motors(cx, c))
+    return void(cx.not_applicable("it feeds motors: its device goes by theirs, which 'motor-feeder' looks at", cx.cite("motor-feeder-device")));
   if (!at_most(rating.value, limit->most.value) && !c.load.appliance && c.load.minimum_circuit_ampacity && c.load.maximum_device)
     cx.needs_input("load.appliance", "the marked maximum may stand above what the conductors allow only for motor and cooling equipment");
   Finding& f = cx.require(rating, Must::at_most, limit->most, limit->cite, c.breaker.rating.where);
@@ -89,15 +92,15 @@ extern const Check check_device_conductor{
     .title = "Overcurrent device against the conductors",
     .about = "The device has to open before the conductors overheat. It is at most their usable ampacity, after every factor and "
              "within the terminal column; between standard ratings the next higher one is permitted up to a limit, but not for "
-             "several receptacles for portable loads, household cooking or cords. Small conductors have a fixed highest device "
+             "several receptacles for portable loads, household cooking or cords. The main feeder of a dwelling needs a share of its rating alone. Small conductors have a fixed highest device "
              "whatever their ampacity. Motor and cooling equipment has overload protection of its own, so its article and "
              "nameplate set the device instead.",
     .formula = "In <= standard rating at or next above Iz, and <= the fixed limit for small conductors",
-    .reads = "breaker.rating, breaker.kind, breaker.marked_for_small, load.appliance, load.receptacles, load.maximum_device, "
+    .reads = "breaker.rating, breaker.kind, breaker.marked_for_small, circuit.entire_dwelling, supply.dwelling, load.appliance, load.receptacles, load.maximum_device, "
              "circuit.path, circuit.wire, breaker.terminals, load.terminals, raceway.place, raceway.ambient, raceway.length, cable.type, "
              "cable.place, cable.bundled",
     .rules = "ocpd-conductor, next-size-up, over-800, small-conductors, small-conductors-devices, small-conductor-relief, "
-             "standard-ratings, cord-protection, range-conductor, appliances, ampacity",
+             "standard-ratings, cord-protection, range-conductor, dwelling-service, motor-feeder-device, appliances, ampacity",
     .run = run};
 
 }  // namespace pullproof

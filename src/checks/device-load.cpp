@@ -39,7 +39,7 @@ void advise_rating(Context& cx, const Circuit& c, Finding& f, Current least) {
 void marked_motor_equipment(Context& cx, const Circuit& c, const Traced<Current>& rating, const derive::DesignLoad& load, const derive::Line& line) {
   const bool running_known = c.load.current || c.load.power || c.load.apparent_power || derive::has_motors(c);
   const auto running = running_known
-                           ? derive::load_current(cx, c, line)
+                           ? derive::drawn_current(cx, c, line)
                            : cx.apply(calc::least_running, units::ampere, cx.cite("cooling-conductor"), load.current,
                                       cx.parameter("cooling-conductor", "percent", "factor for the largest motor", "k", units::percent));
   if (!at_least(rating.value, running.value)) {
@@ -72,15 +72,15 @@ extern const Check check_device_load{
     .id = "device-load",
     .title = "Overcurrent device against the load",
     .about = "A device that is too small for its load trips, and running it near its rating for hours wears it out. Its rating "
-             "covers the load with the continuous part raised, unless it is listed for the whole of its rating. Some appliances "
+             "covers all loads of the circuit with the continuous part raised, unless it is listed for the whole of its rating. Some appliances "
              "are raised whatever the hours: storage water heaters, electric heat, vehicle charging. Equipment with a marked "
              "minimum circuit ampacity has that in it already. The device of a motor or compressor carries what runs; that it lets "
              "it start as well is for whoever turns it on to see.",
     .formula = "In >= (I - C) + C * k",
-    .reads = "breaker.rating, breaker.full_load_rated, circuit.role, circuit.voltage, circuit.load",
+    .reads = "breaker.rating, breaker.full_load_rated, circuit.role, circuit.voltage, circuit.load, circuit.also_feeds.current, circuit.also_feeds.continuous, circuit.also_feeds.motor",
     .rules = "continuous-load-device, continuous-load-device-feeder, raised-appliances, storage-water-heater, space-heating, "
              "vehicle-charger, room-air-conditioner, appliances, marked-minimum, cooling-device, cooling-conductor, motor-device, "
-             "range-load, range-conductor, standard-ratings, small-conductor-relief",
+             "range-load, range-conductor, standard-ratings, small-conductor-relief, motor-among-loads",
     .run = run};
 
 }  // namespace pullproof

@@ -25,9 +25,21 @@ Rating rating_of(Context& cx, const Circuit& c, DisconnectKind kind) {
   return {cx.given(cx.text("rating of the {}", plug ? "receptacle" : word(kind)), "Id", given, units::ampere), given.where};
 }
 
-void hold(Context& cx, const Rating& rating, const Traced<Current>& need, const Citation& cite, std::string_view what) {
+/// The smallest rating that one is made with and that does; of a kind made in many ratings, what is needed.
+std::string rating_made(const Context& cx, std::optional<DisconnectKind> kind, Current need) {
+  const bool plug = kind == DisconnectKind::plug;
+  const auto rule = cx.edition().rule(plug ? "receptacle-ratings" : "switch-ratings");
+  const bool made_so = kind && *kind != DisconnectKind::breaker && *kind != DisconnectKind::molded_case_switch;
+  if (rule && made_so)
+    for (const code::CellRef& item : rule->list(kind == DisconnectKind::snap_switch ? "snap" : "ratings"))
+      if (const Measured m = read_quantity(item.text(), Dimension::current); m.ok && at_least(Current::from_value(m.si), need)) return std::string(item.text());
+  return fmt::format("{} A", number_text(raw(need), 2));
+}
+
+void hold(Context& cx, const Circuit& c, const Rating& rating, const Traced<Current>& need, const Citation& cite, std::string_view what) {
   Finding& f = cx.require(rating.value, Must::at_least, need, cite, rating.where);
-  if (f.verdict == Verdict::fail) f.change = cx.text("use {} of at least {} A", what, number_text(raw(need.value), 2));
+  const std::optional<DisconnectKind> kind = c.disconnect.kind ? std::optional(*c.disconnect.kind) : std::optional(DisconnectKind::plug);
+  if (f.verdict == Verdict::fail) f.change = cx.text("use {} of at least {}", what, rating_made(cx, kind, need.value));
 }
 
 /// The share of the load by the rule that has one.
@@ -44,8 +56,8 @@ void by_marked_minimum(Context& cx, const Circuit& c, std::string_view rule, con
   const auto enough = cx.apply(calc::most_disconnect_share, units::ampere, cx.cite(rule), k, marked);
   const auto running = cx.apply(calc::least_running, units::ampere, cx.cite("marked-minimum"), marked, raised);
   const auto least = cx.apply(calc::disconnect_share, units::ampere, cx.cite(rule), k, running);
-  if (at_least(rating.value.value, enough.value)) return hold(cx, rating, enough, cx.cite(rule), "a disconnect");
-  if (!at_least(rating.value.value, least.value)) return hold(cx, rating, least, cx.cite(rule), "a disconnect");
+  if (at_least(rating.value.value, enough.value)) return hold(cx, c, rating, enough, cx.cite(rule), "a disconnect");
+  if (!at_least(rating.value.value, least.value)) return hold(cx, c, rating, least, cx.cite(rule), "a disconnect");
   cx.needs_input("load.motors", cx.text("behind a minimum of {} A the disconnect needs {} to {} A, by the rated-load currents of the motors",
                                         number_text(raw(marked.value), 2), number_text(raw(least.value), 2), number_text(raw(enough.value), 2)));
 }
@@ -76,7 +88,7 @@ void motor_type(Context& cx, const Circuit& c, DisconnectKind kind, const derive
                      at_most(line.volts, cx.parameter(rule, "small-voltage", units::volt));
   if (!small) cx.needs_input("disconnect.horsepower", "the switch of a motor is rated in horsepower, except for small motors");
   const auto m = cx.parameter(rule, "switch-ratio", "times the motor's current", "m", units::count);
-  hold(cx, rating, cx.apply(calc::switch_ratio, units::ampere, cite, m, running), cite, "a switch rated in horsepower, or one");
+  hold(cx, c, rating, cx.apply(calc::switch_ratio, units::ampere, cite, m, running), cite, "a switch rated in horsepower, or one");
 }
 
 void run(Context& cx, const Circuit& c) {
@@ -108,7 +120,7 @@ void run(Context& cx, const Circuit& c) {
     if (below_circuit && !at_least(rating.value.value, load.value))
       cx.fails_in("receptacle-rating", "the receptacle is rated below what the appliance draws", "use one that is rated for the circuit",
                   cx.cite("disconnect-plug-rating"), rating.where);
-    hold(cx, rating, load, cx.cite("disconnect-plug-rating"), "a plug and receptacle");
+    hold(cx, c, rating, load, cx.cite("disconnect-plug-rating"), "a plug and receptacle");
     return;
   }
   const bool motors = derive::has_motors(c);
@@ -118,10 +130,10 @@ void run(Context& cx, const Circuit& c) {
   const bool only_marked = !motors && !c.load.current && !c.load.power && !c.load.apparent_power && c.load.minimum_circuit_ampacity;
   if (!by.empty() && by != rule && only_marked) return by_marked_minimum(cx, c, by, rating);
   const auto load = motors && !by.empty() && by != rule ? derive::running_current(cx, c, line) : derive::circuit_load(cx, c, line);
-  if (by.empty()) return hold(cx, rating, load, cx.cite(charger ? rule : "appliance-disconnect"), "a disconnect");
+  if (by.empty()) return hold(cx, c, rating, load, cx.cite(charger ? rule : "appliance-disconnect"), "a disconnect");
   // A marked minimum of a heater has its continuous share in it.
-  if (by == rule && only_marked) return hold(cx, rating, load, cx.cite(by), "a disconnect");
-  hold(cx, rating, share(cx, by, load), cx.cite(by), "a disconnect");
+  if (by == rule && only_marked) return hold(cx, c, rating, load, cx.cite(by), "a disconnect");
+  hold(cx, c, rating, share(cx, by, load), cx.cite(by), "a disconnect");
   if (motor && motors) motor_type(cx, c, kind, line, load, rating);
 }
 
@@ -139,7 +151,7 @@ extern const Check check_disconnect_rating{
     .reads = "disconnect.kind, disconnect.rating, disconnect.horsepower, breaker.rating, receptacle.rating, load.appliance, load.motors, "
              "load.current, load.power, load.minimum_circuit_ampacity, circuit.voltage",
     .rules = "cooling-disconnect-rating, motor-disconnect-rating, motor-disconnect-type, space-heating-disconnect, appliance-disconnect, "
-             "disconnect-plug-rating, cooling-conductor, marked-minimum, appliances",
+             "disconnect-plug-rating, cooling-conductor, marked-minimum, switch-ratings, receptacle-ratings, appliances",
     .run = run};
 
 }  // namespace pullproof

@@ -27,7 +27,7 @@ extern const Check check_drop_appliance{
              "at its terminals is what the supply holds less what feeders and branch circuit lose while it draws its rated current. "
              "Give supply.voltage as measured, at a time when the supply is low: without it the nominal voltage is taken.",
     .formula = "Vr = sqrt(Vs^2 - B^2) - A; Vr >= Vmin; A = sum of c * I * (R * pf + X * q); B = sum of c * I * (X * pf - R * q)",
-    .reads = "load.minimum_voltage, circuit.fed_by, circuit.voltage, circuit.phases, circuit.path, circuit.wire, load.current, load.power, "
+    .reads = "load.minimum_voltage, circuit.fed_by, circuit.voltage, circuit.phases, circuit.path, circuit.wire, load.current, circuit.also_feeds.current, load.power, "
              "load.apparent_power, load.power_factor, raceway.type, raceway.length, cable.type, cable.length, supply.system, "
              "supply.voltage",
     .rules = "instructions, conductor-properties, ac-impedance, dc-resistance-for-ac, resistance-temperature, cable-impedance, "

@@ -25,7 +25,7 @@ extern const Check check_drop_branch{
              "quadrature, stands beside it. The books advise a limit; a local amendment may make it binding.",
     .formula = "A = sum of c * I * (R * pf + X * q); B = sum of c * I * (X * pf - R * q); Vr = sqrt(Vs^2 - B^2) - A; "
                "(Vs - Vr) / Vs <= p; c = 2, or sqrt(3) for three phases; q = sqrt(1 - pf^2)",
-    .reads = "circuit.voltage, circuit.phases, circuit.path, circuit.wire, load.current, load.power, load.apparent_power, "
+    .reads = "circuit.voltage, circuit.phases, circuit.path, circuit.wire, load.current, circuit.also_feeds.current, load.power, load.apparent_power, "
              "load.power_factor, raceway.type, raceway.length, cable.type, cable.length, supply.system, supply.voltage",
     .rules = "branch-drop, conductor-properties, ac-impedance, dc-resistance-for-ac, resistance-temperature, cable-impedance, "
              "raceway-types, parallel",

@@ -33,7 +33,7 @@ extern const Check check_drop_total{
              "feeder's own share, so shares add. Each circuit is worked out from the voltage at the end of the one before it.",
     .formula = "of each feeder and the branch, in turn: A = sum of c * I * (R * pf + X * q); B = sum of c * I * (X * pf - R * q); "
                "Vr = sqrt(Vs^2 - B^2) - A, the Vs of the next; (Vs - Vr) / Vs <= p from the first Vs to the last Vr",
-    .reads = "circuit.role, circuit.fed_by, circuit.voltage, circuit.phases, circuit.path, circuit.wire, load.current, load.power, "
+    .reads = "circuit.role, circuit.fed_by, circuit.voltage, circuit.phases, circuit.path, circuit.wire, load.current, circuit.also_feeds.current, load.power, "
              "load.apparent_power, load.power_factor, raceway.type, raceway.length, cable.type, cable.length, supply.system, "
              "supply.voltage",
     .rules = "total-drop, conductor-properties, ac-impedance, dc-resistance-for-ac, resistance-temperature, cable-impedance, "

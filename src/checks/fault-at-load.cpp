@@ -1,11 +1,12 @@
 #include "derive/fault.hpp"
+#include "derive/load.hpp"
 #include "engine/check.hpp"
 
 namespace pullproof {
 namespace {
 
 void run(Context& cx, const Circuit& c) {
-  const Citation cite = cx.cite("fault-current-withstand");
+  const Citation cite = cx.cite(derive::circuit_kind(cx, c) == "cooling" && cx.has_rule("cooling-short-circuit") ? "cooling-short-circuit" : "fault-current-withstand");
   if (!cx.job().supply.available_fault) {
     if (c.load.short_circuit_rating) cx.needs_input("supply.available_fault", "the marked short-circuit rating is held against what arrives of it");
     cx.not_applicable("no fault current is given", cite);
@@ -38,7 +39,7 @@ extern const Check check_fault_at_load{
              "marking.",
     .formula = "Xs = V / (c Is); If = V / (c sqrt(R^2 + (X + Xs)^2)); If <= marked rating; c = 1, or sqrt(3) for three phases",
     .reads = "supply.available_fault, load.short_circuit_rating, circuit.voltage, circuit.path, circuit.wire, raceway.length",
-    .rules = "fault-current-withstand, conductor-properties, ac-impedance, resistance-temperature",
+    .rules = "fault-current-withstand, cooling-short-circuit, conductor-properties, ac-impedance, resistance-temperature",
     .run = run};
 
 }  // namespace pullproof

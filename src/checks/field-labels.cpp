@@ -24,6 +24,18 @@ void disconnect(Context& cx, const Circuit& c) {
     cx.advise(cx.text("the disconnect of circuit {} is out of sight of what it turns off, and nothing says that it is marked (disconnect.marked)", *c.name), change, cite, d.within_sight.where);
 }
 
+/// Some editions want the source on it too, but in small dwellings.
+void source(Context& cx, const Supply& s, const Circuit& c) {
+  const Disconnect& d = c.disconnect;
+  if (!stands_alone(d) || !d.source_marked || !cx.flag("disconnect-mark", "with-source")) return;
+  const Citation cite = cx.cite("disconnect-mark");
+  if (*d.source_marked) return void(cx.pass(cx.text("the disconnect of circuit {} says what feeds it", *c.name), cite, d.source_marked.where));
+  const bool small = s.occupancy && cx.listed("disconnect-mark", "excepted", word(*s.occupancy));
+  if (small) return void(cx.pass(cx.text("the disconnect of circuit {} does not say what feeds it, and need not in a {}", *c.name, word(*s.occupancy)), cite, d.source_marked.where));
+  if (!s.occupancy && s.dwelling.value_or(true)) cx.needs_input("supply.occupancy", "in dwellings of one or two families a disconnect need not say what feeds it");
+  cx.fail(cx.text("the disconnect of circuit {} does not say what feeds it", *c.name), "mark it with the panel and the circuit, unless that is evident from where it is", cite, d.source_marked.where);
+}
+
 void run(Context& cx, const Supply& s) {
   const Panel& p = s.panel;
   if (p.source_marked) {
@@ -40,7 +52,17 @@ void run(Context& cx, const Supply& s) {
     else cx.fail("labels put on in the field do not last or are written by hand", "use printed or engraved labels that stand the weather where they are; only what changes may be written in",
                  cite, p.durable_labels.where);
   }
-  for (const Circuit& c : cx.job().circuits) disconnect(cx, c);
+  if (p.fault_marked) {
+    const Citation cite = cx.cite("fault-marking");
+    if (*p.fault_marked) cx.pass("the available fault current and its date are marked on it", cite, p.fault_marked.where);
+    else if (cx.need(s.dwelling, "supply.dwelling", "service equipment of dwellings needs no mark of the fault current"))
+      cx.pass("the available fault current is not marked on it, and need not be at a dwelling", cite, p.fault_marked.where);
+    else cx.fail("the available fault current is not marked on the service equipment", "mark it with the current and the date on which it was worked out", cite, p.fault_marked.where);
+  }
+  for (const Circuit& c : cx.job().circuits) {
+    disconnect(cx, c);
+    source(cx, s, c);
+  }
   if (cx.findings() == 0) cx.not_applicable("no panel's mark is described, and each disconnect is where what it turns off is evident", cx.cite("disconnect-mark"));
 }
 
@@ -51,11 +73,11 @@ extern const Check check_field_labels{
     .title = "Labels on panel and disconnects",
     .about = "A disconnect that nobody can tell from its neighbour gets the wrong machine turned off. Each says what it is for unless that is "
              "evident, as of a switch beside its appliance; a panel that is fed from elsewhere says from where, but in one- and two-family "
-             "dwellings; and labels put on in the field last and are not written by hand.",
+             "dwellings; labels put on in the field last and are not written by hand; and service equipment but for dwellings has the fault current on it.",
     .formula = "",
-    .reads = "disconnect.kind, disconnect.marked, disconnect.within_sight, load.appliance, supply.occupancy, supply.dwelling, "
-             "supply.panel.source_marked, supply.panel.durable_labels",
-    .rules = "disconnect-mark, panel-source-mark, field-labels",
+    .reads = "disconnect.kind, disconnect.marked, disconnect.source_marked, disconnect.within_sight, load.appliance, supply.occupancy, supply.dwelling, "
+             "supply.panel.source_marked, supply.panel.durable_labels, supply.panel.fault_marked",
+    .rules = "disconnect-mark, panel-source-mark, field-labels, fault-marking",
     .run = run};
 
 }  // namespace pullproof

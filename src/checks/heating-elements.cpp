@@ -11,9 +11,24 @@ std::string_view dividing_rule(const Context& cx, const Circuit& c) {
   return {};
 }
 
+/// Cooking equipment with surface elements and a large demand is divided in itself.
+void surface_elements(Context& cx, const Circuit& c) {
+  constexpr std::string_view rule = "appliance-surface-elements";
+  const Citation cite = cx.cite(rule);
+  const auto demand = derive::circuit_load(cx, c, derive::line_of(cx, c));
+  const auto undivided = cx.parameter(rule, "demand", "largest demand that is not divided", "I,max", units::ampere);
+  if (at_most(demand.value, undivided.value)) return void(cx.require(demand, Must::at_most, undivided, cite, c.load.where));
+  cx.need(c.load.subdivision_device, "load.subdivision_device", "cooking equipment of this demand is divided in itself, each part with a device: read its data sheet");
+  const auto device = cx.given("device of a part", "In", c.load.subdivision_device, units::ampere);
+  const auto most = cx.parameter(rule, "part", "largest device of a part", "In,max", units::ampere);
+  Finding& f = cx.require(device, Must::at_most, most, cite, c.load.subdivision_device.where);
+  if (f.verdict == Verdict::fail) f.change = "use equipment whose maker divides it so";
+}
+
 void run(Context& cx, const Circuit& c) {
   const Load& l = c.load;
   if (!l.appliance) return void(cx.not_applicable("the case does not say which appliance it is"));
+  if (cx.has_rule("appliance-surface-elements") && cx.listed("appliance-surface-elements", "appliances", *l.appliance)) return surface_elements(cx, c);
   const std::string_view rule = dividing_rule(cx, c);
   if (rule.empty()) return void(cx.not_applicable(cx.text("no rule divides the elements of a {}", *l.appliance)));
   const Citation cite = cx.cite(rule);
@@ -42,10 +57,10 @@ extern const Check check_heating_elements{
     .title = "Heating elements are divided",
     .about = "A short circuit in one element of a large heater has to trip a device of modest size. Elements above a current are divided into parts, each "
              "protected by a device of limited rating, as a rule in the appliance by its maker; electric heaters that heat water as it is drawn have "
-             "higher limits. A circuit that feeds no more than such a part needs no division.",
+             "higher limits, and cooking equipment with surface elements is divided by its demand. A circuit that feeds no more than such a part needs no division.",
     .formula = "Ie <= Ie,max; In <= In,max",
     .reads = "load.appliance, load.current, load.power, load.largest_subdivision, load.subdivision_device, breaker.rating, circuit.voltage",
-    .rules = "appliance-elements, appliance-elements-vessel, space-heating-elements",
+    .rules = "appliance-elements, appliance-elements-vessel, space-heating-elements, appliance-surface-elements, range-load",
     .run = run};
 
 }  // namespace pullproof

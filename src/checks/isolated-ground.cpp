@@ -20,7 +20,7 @@ bool metal_all_along(Context& cx, const Circuit& c) {
 }
 
 void run(Context& cx, const Circuit& c) {
-  const Ground& g = c.ground;
+  const CircuitGround& g = c.ground;
   if (!g.isolated.value_or(false)) return void(cx.not_applicable("its ground is not isolated"));
   const Citation cite = cx.cite("isolated-ground");
   if (g.kind && *g.kind == GroundKind::raceway)

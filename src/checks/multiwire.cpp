@@ -11,6 +11,12 @@ void run(Context& cx, const Circuit& c) {
   }
   const derive::Line line = derive::line_of(cx, c);
   const Citation cite = cx.cite("multiwire");
+  if (c.neutral_pigtailed) {
+    const Citation neutral = cx.cite("multiwire-neutral");
+    if (*c.neutral_pigtailed) cx.pass("its neutral does not depend on a device", neutral, c.neutral_pigtailed.where);
+    else cx.fail("its neutral passes through the terminals of a device: with that device off the loads get the wrong voltage",
+                 "splice the neutrals and run a tail to the device", neutral, c.neutral_pigtailed.where);
+  }
   if (!line.neutral || line.hots < 2) {
     cx.fail("a multiwire circuit has two lines or more and a neutral", "give wire.neutral its colour and circuit.voltage the voltage between lines", cite,
             c.multiwire.where);
@@ -33,10 +39,10 @@ extern const Check check_multiwire{
     .title = "Multiwire circuits open together",
     .about = "Two circuits on one neutral: with one of them off the neutral still carries current, and opening it puts the wrong "
              "voltage on the loads. All lines of a multiwire circuit open together, by a device with as many poles or by identified "
-             "handle ties.",
+             "handle ties. Nor does its neutral pass through the terminals of a receptacle or another device.",
     .formula = "p >= h",
-    .reads = "circuit.multiwire, breaker.poles, breaker.handle_ties, circuit.voltage, wire.neutral",
-    .rules = "multiwire, count-neutral",
+    .reads = "circuit.multiwire, circuit.neutral_pigtailed, breaker.poles, breaker.handle_ties, circuit.voltage, wire.neutral",
+    .rules = "multiwire, multiwire-neutral, count-neutral",
     .run = run};
 
 }  // namespace pullproof

@@ -1,22 +1,40 @@
+#include <cmath>
+
 #include "derive/line.hpp"
 #include "engine/check.hpp"
 
 namespace pullproof {
 namespace {
 
-void spaces(Context& cx, const Supply& supply) {
-  double poles = 0;
+double poles_of(const Context& cx, const Circuit& c) {
+  if (c.breaker.poles) return *c.breaker.poles;
+  Context quiet = cx.scratch();
+  return derive::line_of(quiet, c).hots;
+}
+
+/// The poles that the panel is made for: a tandem breaker takes less room and no fewer of those.
+void poles(Context& cx, const Supply& supply) {
+  const Panel& p = supply.panel;
+  cx.need(p.used_poles, "supply.panel.used_poles", "those of the new circuits come on top");
+  double added = 0;
+  for (const Circuit& c : cx.job().circuits)
+    if (!c.fed_by) added += poles_of(cx, c);
+  const auto all = cx.working().choice("poles in it with this job", "n", *p.used_poles + added, units::count, "those in it before, and one for each line of the circuits", {});
+  const auto most = cx.given("poles that its label allows", "nmax", p.most_poles, units::count);
+  Finding& f = cx.require(all, Must::at_most, most, cx.cite("panel-breaker"), p.most_poles.where);
+  if (f.verdict == Verdict::fail) f.change = "add a panel and feed it from this one";
+}
+
+void room(Context& cx, const Supply& supply) {
+  double spaces = 0;
   bool tandem = false;
   for (const Circuit& c : cx.job().circuits) {
     if (c.fed_by) continue;
     if (c.breaker.tandem.value_or(false)) tandem = true;
-    if (c.breaker.poles) poles += *c.breaker.poles;
-    else {
-      Context quiet = cx.scratch();
-      poles += derive::line_of(quiet, c).hots;
-    }
+    spaces += poles_of(cx, c) * (c.breaker.tandem.value_or(false) ? 0.5 : 1);
   }
-  const auto need = cx.working().choice("pole spaces that the circuits take", "p", poles, units::count, "one for each pole", {});
+  const auto need = cx.working().choice("pole spaces that the circuits take", "p", std::ceil(spaces), units::count,
+                                        tandem ? "one for each pole, half of one for each pole of a tandem breaker" : "one for each pole", {});
   const auto room = cx.given("free pole spaces", "s", supply.panel.free_spaces, units::count);
   Finding& f = cx.require(need, Must::at_most, room, cx.cite("panel-breaker"), supply.panel.free_spaces.where);
   if (f.verdict == Verdict::fail)
@@ -48,7 +66,11 @@ void run(Context& cx, const Supply& supply) {
   }
   if (p.free_spaces) {
     any = true;
-    spaces(cx, supply);
+    room(cx, supply);
+  }
+  if (p.most_poles) {
+    any = true;
+    poles(cx, supply);
   }
   if (any) return;
   if (p.where) cx.needs_input("supply.panel.free_spaces", "the panel is described, but not whether it has room");
@@ -61,9 +83,9 @@ extern const Check check_panel_room{
     .id = "panel-room",
     .title = "Room and rating of the panel",
     .about = "A breaker needs a space that is made for it: as many pole spaces as it has poles, of a type that the panel's label "
-             "names, tandem only where the label allows it. The main device is no larger than the busbars.",
-    .formula = "p <= s; Im <= Ib",
-    .reads = "supply.panel.bus, supply.panel.main, supply.panel.free_spaces, supply.panel.tandem_allowed, breaker.poles, "
+             "names, tandem only where the label allows it, and no more poles in all than the label allows. The main device is no larger than the busbars; the sum of the branch devices is no measure of them.",
+    .formula = "p <= s; n <= nmax; Im <= Ib",
+    .reads = "supply.panel.bus, supply.panel.main, supply.panel.free_spaces, supply.panel.tandem_allowed, supply.panel.most_poles, supply.panel.used_poles, breaker.poles, "
              "breaker.tandem, breaker.listed_for_panel",
     .rules = "panel-main, panel-breaker",
     .run = run};

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "calc/disconnect.hpp"
 #include "calc/motor.hpp"
 #include "derive/load.hpp"
@@ -15,11 +17,6 @@ void add(Context& cx, Sum& sum, const Traced<Current>& i) {
 
 bool of(const Share& s, ShareKind kind) { return s.kind && *s.kind == kind; }
 
-Traced<Current> current_of(Context& cx, const Share& s) {
-  cx.need(s.current, "circuit.also_feeds.current", "all loads of the circuit are added");
-  return cx.given(cx.text("current of {}", s.name ? *s.name : "another load"), "I", s.current, units::ampere);
-}
-
 void hold(Context& cx, const Traced<Current>& have, std::string_view name, std::string_view rule, std::string_view key, const Traced<Current>& rating,
           std::string_view change, Where where) {
   cx.working().rename(have.step, name, "Is");
@@ -27,6 +24,17 @@ void hold(Context& cx, const Traced<Current>& have, std::string_view name, std::
   const auto most = cx.apply(calc::share_of_rating, units::ampere, cx.cite(rule), k, rating);
   Finding& f = cx.require(have, Must::at_most, most, cx.cite(rule), where);
   if (f.verdict == Verdict::fail) f.change = change;
+}
+
+/// Several outlets of fixed electric heat: only some ratings.
+void heating_outlets(Context& cx, const Circuit& c, const Traced<Current>& rating) {
+  constexpr std::string_view rule = "space-heating-circuits";
+  if (std::none_of(c.also_feeds.begin(), c.also_feeds.end(), [](const Share& s) { return of(s, ShareKind::fixed); })) return;
+  const std::string_view amperes = cx.text("{} A", number_text(raw(rating.value), 1));
+  if (derive::rating_listed(cx, rule, "ratings", rating.value))
+    return void(cx.pass(cx.text("several outlets of electric heat may be on a circuit of {}", amperes), cx.cite(rule), c.breaker.rating.where, rating.step));
+  cx.fail(cx.text("a circuit of {} may not feed several outlets of electric heat", amperes), "give each heater a circuit of its own", cx.cite(rule),
+          c.breaker.rating.where, rating.step);
 }
 
 void run(Context& cx, const Circuit& c) {
@@ -41,23 +49,18 @@ void run(Context& cx, const Circuit& c) {
   const auto own = derive::load_current(cx, c, line);
   const bool fixed = derive::fastened(cx, c);
   const bool room_unit = derive::appliance_word(cx, c, "disconnect") == "room-air-conditioner-plug";
-  Sum all, fastened;
-  add(cx, all, derive::load_for_device(cx, c, line).current);
+  Sum fastened;
   if (fixed && !room_unit) add(cx, fastened, own);
   bool portable = !fixed;
   for (const Share& s : c.also_feeds) {
     cx.need(s.kind, "circuit.also_feeds.kind", "fixed, portable and lighting loads have different shares");
-    const auto i = current_of(cx, s);
-    add(cx, all, i);
+    const auto i = derive::share_current(cx, s);
     if (of(s, ShareKind::lighting) || of(s, ShareKind::portable)) portable = true;
     else add(cx, fastened, i);
     if (of(s, ShareKind::portable) && derive::rating_listed(cx, "cord-load-share", "ratings", rating.value))
       hold(cx, i, cx.text("plugged-in load of {}", s.name ? *s.name : "another load"), "cord-load-share", "percent", rating,
            "put it on a larger circuit or one of its own", s.where);
   }
-  cx.working().rename(all->step, "all loads of the circuit", "Is");
-  Finding& f = cx.require(*all, Must::at_most, rating, cx.cite("appliance-shared"), c.where);
-  if (f.verdict == Verdict::fail) f.change = "move loads to another circuit";
   if (room_unit) {
     hold(cx, own, "current of the room unit", "room-air-conditioner", "shared-percent", rating, "give the room unit a circuit of its own", c.load.where);
   } else if (!fixed && derive::rating_listed(cx, "cord-load-share", "ratings", rating.value)) {
@@ -70,6 +73,12 @@ void run(Context& cx, const Circuit& c) {
       !cx.listed("circuit-40-50a", "appliances", c.load.appliance.value_or("")))
     cx.fail(cx.text("a circuit of {} A in a dwelling with several outlets feeds only fixed cooking equipment", number_text(raw(rating.value), 0)),
             "give it a circuit of its own", cx.cite("circuit-40-50a"), c.load.where);
+  if (c.load.appliance && cx.listed("space-heating-circuits", "appliances", *c.load.appliance)) heating_outlets(cx, c, rating);
+  const auto all = derive::load_for_device(cx, c, line).current;
+  cx.working().rename(all.step, "all loads of the circuit", "Is");
+  if (!at_most(all.value, rating.value))
+    cx.fails_in("device-load", "all loads of the circuit together are more than its rating", "move loads to another circuit", cx.cite("appliance-shared"), c.where);
+  cx.require(all, Must::at_most, rating, cx.cite("appliance-shared"), c.where);
 }
 
 }  // namespace
@@ -79,11 +88,11 @@ extern const Check check_shared_circuit{
     .title = "What may share a circuit",
     .about = "When an appliance shares its circuit, all loads together stay within the rating. On small circuits one plugged-in load "
              "takes at most a share, and what is fastened in place at most half when lighting or portable loads are on it too. A "
-             "room air conditioner takes at most half of a shared circuit.",
+             "room air conditioner takes at most half of a shared circuit, and several electric heaters are on circuits of some ratings alone.",
     .formula = "sum of I <= In; plugged in: I <= 80 % of In; fastened beside lighting or portable loads: sum of I <= 50 % of In",
-    .reads = "circuit.individual, circuit.also_feeds.kind, circuit.also_feeds.current, circuit.also_feeds.name, breaker.rating, load.current, "
+    .reads = "circuit.individual, circuit.also_feeds.kind, circuit.also_feeds.current, circuit.also_feeds.name, circuit.also_feeds.continuous, circuit.also_feeds.motor, breaker.rating, load.current, "
              "load.connection, load.fastened, load.appliance, supply.dwelling",
-    .rules = "appliance-shared, cord-load-share, fixed-load-share, room-air-conditioner, circuit-40-50a, appliances",
+    .rules = "appliance-shared, cord-load-share, fixed-load-share, room-air-conditioner, circuit-40-50a, space-heating-circuits, motor-among-loads, continuous-load-device, appliances",
     .run = run};
 
 }  // namespace pullproof

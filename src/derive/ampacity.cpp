@@ -212,7 +212,9 @@ CircuitAmpacity ampacity_of(Context& cx, const Circuit& c, const Line& line, Fac
   if (c.path.empty()) cx.needs_input("circuit.path", "ampacity depends on where the conductors run");
   CircuitAmpacity out;
   const Terminals t = terminals_of(cx, c, rating_of(cx, c, line));
-  for (const Stretch& s : c.path) out.stretches.push_back(ampacity_of(cx, c, line, s, t, factors));
+  for (const Stretch& s : c.path)
+    if (!s.tap.value_or(false)) out.stretches.push_back(ampacity_of(cx, c, line, s, t, factors));
+  if (out.stretches.empty()) cx.unclear("circuit.path.tap", "all of the path is a tap: what it is tapped from is part of the circuit");
   std::vector<std::size_t> order(out.stretches.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
   std::stable_sort(order.begin(), order.end(),

@@ -43,7 +43,7 @@ enum class Factors : std::uint8_t { all, none };
 StretchAmpacity ampacity_of(Context& cx, const Circuit& c, const Line& line, const Stretch& s, const Terminals& t,
                             Factors factors = Factors::all);
 
-/// The ampacity of the circuit: its weakest stretch, but for a short part that may keep its neighbours' ampacity.
+/// The ampacity of the circuit, its taps left out: its weakest stretch, but for a short part that may keep its neighbours' ampacity.
 struct CircuitAmpacity {
   std::vector<StretchAmpacity> stretches;
   std::size_t governing = 0;

@@ -44,7 +44,19 @@ bool is_household_cooking(const Context& cx, const Circuit& c) {
          cx.has_rule("range-conductor") && cx.listed("range-conductor", "appliances", *c.load.appliance);
 }
 
+bool carries_dwelling(Context& cx, const Circuit& c) {
+  constexpr std::string_view rule = "dwelling-service";
+  if (!c.entire_dwelling.value_or(false) || c.role.value_or(CircuitRole::branch) != CircuitRole::feeder || !c.breaker.rating) return false;
+  if (!cx.need(cx.job().supply.dwelling, "supply.dwelling", "conductors of a dwelling's main feeder may be smaller")) return false;
+  return line_of(cx, c).phases == 1 && at_least(*c.breaker.rating, cx.parameter(rule, "least", units::ampere)) &&
+         at_most(*c.breaker.rating, cx.parameter(rule, "most", units::ampere));
+}
+
 std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const Conductors& k, const Traced<Current>& usable) {
+  if (carries_dwelling(cx, c)) {
+    const auto share = cx.parameter("dwelling-service", "percent", "share of the rating that the conductors need", "k", units::percent);
+    return DeviceLimit{cx.apply(calc::rating_for_share, units::ampere, cx.cite("dwelling-service"), usable, share), cx.cite("dwelling-service")};
+  }
   if (cx.listed("small-conductor-relief", "circuits", circuit_kind(cx, c))) return std::nullopt;
   if (k.cable != nullptr) {
     const auto types = cx.table("cable-types");

@@ -21,6 +21,9 @@ std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const C
 /// The largest device for the conductors of all stretches of a circuit. Nothing as above.
 std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const CircuitAmpacity& found);
 
+/// Whether a feeder carries the whole load of a dwelling unit, so that its conductors may be below its rating.
+bool carries_dwelling(Context& cx, const Circuit& c);
+
 /// What the device is: a breaker where the case does not say.
 DeviceKind device_kind(const Circuit& c);
 

@@ -66,7 +66,7 @@ Traced<double> passed_in_sum(Context& cx, const Circuit& feeder, const Circuit& 
 
 LoopCurrent current_of(Context& cx, const Circuit& c, const Line& line, const Traced<double>& passes, PowerFactor unknown,
                        double angle) {
-  const auto current = load_current(cx, c, line);
+  const auto current = drawn_current(cx, c, line);
   cx.working().rename(current.step, cx.text("load current of '{}'", *c.name), "I");
   const bool worst = unknown == PowerFactor::worst && !c.load.power_factor && !line.dc;
   const auto pf = worst ? cx.working().choice("power factor", "pf", 1 / std::sqrt(1 + angle * angle), units::ratio, "the worst lagging one", {})

@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "calc/load.hpp"
+#include "calc/motor.hpp"
 #include "derive/motor.hpp"
+#include "derive/sharing.hpp"
 
 namespace pullproof::derive {
 namespace {
@@ -87,6 +89,36 @@ DesignLoad unraised(Context& cx, const Circuit& c, const Line& line, std::string
   return out;
 }
 
+Traced<Current> plus(Context& cx, const Traced<Current>& own, const std::optional<Traced<Current>>& others, const Citation& cite) {
+  if (!others) return own;
+  const auto sum = cx.apply(calc::currents_added, units::ampere, cite, own, *others);
+  cx.working().rename(sum.step, "all loads of the circuit", "Is");
+  return sum;
+}
+
+/// What a load with everything else on its circuit asks for: continuous parts raised, and the largest motor (220.18).
+DesignLoad beside_others(Context& cx, const Circuit& c, DesignLoad load, std::string_view raised_by) {
+  if (c.also_feeds.empty()) return load;
+  const auto others = other_loads(cx, c, Which::all, raised_by);
+  load.continuous = load.continuous || std::any_of(c.also_feeds.begin(), c.also_feeds.end(), [](const Share& s) { return s.continuous.value_or(false); });
+  std::optional<Traced<Current>> largest;
+  for (const Share& s : c.also_feeds)
+    if (s.motor.value_or(false)) {
+      const auto i = share_current(cx, s);
+      if (!largest || i.value > largest->value) largest = i;
+    }
+  load.current = plus(cx, load.current, others, load.cite);
+  if (!largest || has_motors(c) || load.marked) return load;
+  const auto k = cx.parameter("motor-among-loads", "percent", "factor for the largest motor among other loads", "k", units::percent);
+  load.current = cx.apply(calc::with_largest_motor, units::ampere, cx.cite("motor-among-loads"), load.current, *largest, k);
+  return load;
+}
+
+DesignLoad ordinary_load(Context& cx, const Circuit& c, const Line& line, std::string_view rule) {
+  const bool full = c.breaker.full_load_rated.value_or(false);
+  return beside_others(cx, c, full ? unraised(cx, c, line, rule) : with_continuous_part(cx, c, line, rule), full ? std::string_view{} : rule);
+}
+
 /// The demand of a household range (220.55): by percentage through column B, flat through the base, growing above it.
 std::optional<Traced<Power>> range_demand(Context& cx, const Circuit& c) {
   if (is_feeder(c) || !c.load.appliance || !cx.has_rule("range-load") || !cx.listed("range-load", "appliances", *c.load.appliance))
@@ -154,8 +186,19 @@ Traced<Current> circuit_load(Context& cx, const Circuit& c, const Line& line) {
                           : cx.apply(calc::current_from_va_1ph, units::ampere, cx.cite("range-load"), va, volts);
 }
 
+Traced<Current> whole_load(Context& cx, const Circuit& c, const Line& line) {
+  const auto own = circuit_load(cx, c, line);
+  return plus(cx, own, other_loads(cx, c, Which::all), {});
+}
+
+Traced<Current> drawn_current(Context& cx, const Circuit& c, const Line& line) {
+  const auto own = load_current(cx, c, line);
+  return plus(cx, own, other_loads(cx, c, Which::all), {});
+}
+
 DesignLoad load_for_conductor(Context& cx, const Circuit& c, const Line& line) {
-  if (c.load.minimum_circuit_ampacity) return marked_minimum(cx, c);
+  constexpr std::string_view ordinary = "continuous-load-conductor";
+  if (c.load.minimum_circuit_ampacity) return beside_others(cx, c, marked_minimum(cx, c), ordinary);
   if (has_motors(c)) {
     const MotorConductor motors = motor_conductor(cx, c, line);
     DesignLoad out;
@@ -174,23 +217,22 @@ DesignLoad load_for_conductor(Context& cx, const Circuit& c, const Line& line) {
     const auto k = cx.parameter("cooling-conductor", "percent", "factor for a compressor", "k", units::percent);
     out.current = cx.apply(calc::all_continuous, units::ampere, out.cite, load_current(cx, c, line), k);
     cx.working().rename(out.current.step, "compressor current raised", "Ic");
-    return out;
+    return beside_others(cx, c, out, ordinary);
   }
-  constexpr std::string_view rule = "continuous-load-conductor";
-  return c.breaker.full_load_rated.value_or(false) ? unraised(cx, c, line, rule) : with_continuous_part(cx, c, line, rule);
+  return ordinary_load(cx, c, line, ordinary);
 }
 
 DesignLoad load_for_device(Context& cx, const Circuit& c, const Line& line) {
-  if (c.load.minimum_circuit_ampacity) return marked_minimum(cx, c);
+  constexpr std::string_view ordinary = "continuous-load-device";
+  if (c.load.minimum_circuit_ampacity) return beside_others(cx, c, marked_minimum(cx, c), ordinary);
   if (const std::string_view kind = circuit_kind(cx, c); kind == "cooling" || kind == "motor" || has_motors(c)) {
     DesignLoad out;  // nothing is raised: the device carries what runs, and has to let it start
     out.after_factors = true;
     out.cite = cx.cite(kind == "cooling" ? "cooling-device" : "motor-device");
-    out.current = load_current(cx, c, line);
+    out.current = drawn_current(cx, c, line);
     return out;
   }
-  constexpr std::string_view rule = "continuous-load-device";
-  return c.breaker.full_load_rated.value_or(false) ? unraised(cx, c, line, rule) : with_continuous_part(cx, c, line, rule);
+  return ordinary_load(cx, c, line, ordinary);
 }
 
 std::string_view circuit_kind(const Context& cx, const Circuit& c) {

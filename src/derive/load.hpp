@@ -12,12 +12,19 @@ Traced<Current> load_current(Context& cx, const Circuit& c, const Line& line);
 /// The power factor, 1 where none is given, aloud.
 Traced<double> power_factor(Context& cx, const Circuit& c, const Line& line);
 
-/// The current that a branch circuit is sized for: the load current, but the demand of a household range where its
+/// What the appliance of a branch circuit counts as: the load current, but the demand of a household range where its
 /// power is given.
 Traced<Current> circuit_load(Context& cx, const Circuit& c, const Line& line);
 
+/// What the whole circuit carries: the above, and everything else that is said to be on it. Needs the current of that.
+Traced<Current> whole_load(Context& cx, const Circuit& c, const Line& line);
+
+/// The current that flows while all of it runs, for voltage drop: nothing is raised and no demand factor taken off.
+Traced<Current> drawn_current(Context& cx, const Circuit& c, const Line& line);
+
 /// What the conductors or the device must carry: the load with its continuous part raised, by the rule of the
-/// appliance where it has one, or the marked minimum circuit ampacity, which has that in it.
+/// appliance where it has one, or the marked minimum circuit ampacity, which has that in it; and what else is on the
+/// circuit, its largest motor raised (220.18).
 struct DesignLoad {
   Traced<Current> current;
   Citation cite;

@@ -5,6 +5,8 @@
 
 #include "calc/motor.hpp"
 #include "derive/device.hpp"
+#include "derive/load.hpp"
+#include "derive/sharing.hpp"
 #include "job/words.hpp"
 
 namespace pullproof::derive {
@@ -83,9 +85,9 @@ MotorDevice compressor_device(Context& cx, const Circuit& c, const std::vector<M
   const bool raised = c.load.hard_start.value_or(false);
   const auto k = cx.parameter("cooling-device", raised ? "raised-percent" : "percent", "share for the compressor", "k", units::percent);
   MotorDevice out;
-  out.cite = cx.cite(motors.size() > 1 || c.load.other_current ? "cooling-group-device" : "cooling-device");
+  out.cite = cx.cite(several_motors(c) ? "cooling-group-device" : "cooling-device");
   out.most = cx.apply(calc::device_share, units::ampere, cx.cite("cooling-device"), k, motors.front().current);
-  if (const auto rest = rest_of(cx, c, motors)) {
+  if (const auto rest = rest_of(cx, c, motors, Beside::circuit)) {
     cx.working().rename(out.most.step, "most for the largest motor", "Im");
     out.most = cx.apply(calc::device_with_rest, units::ampere, out.cite, out.most, *rest);
   }
@@ -101,6 +103,10 @@ MotorDevice compressor_device(Context& cx, const Circuit& c, const std::vector<M
 
 bool has_motors(const Circuit& c) { return !c.load.motors.empty(); }
 
+bool several_motors(const Circuit& c) {
+  return has_motors(c) && (c.load.motors.size() > 1 || c.load.other_current || !c.also_feeds.empty());
+}
+
 std::vector<MotorCurrent> motor_currents(Context& cx, const Circuit& c, const Line& line) {
   std::vector<MotorCurrent> out;
   for (const Motor& m : c.load.motors) out.push_back({&m, current_of(cx, m, line), is_compressor(m)});
@@ -108,31 +114,42 @@ std::vector<MotorCurrent> motor_currents(Context& cx, const Circuit& c, const Li
   return out;
 }
 
-std::optional<Traced<Current>> rest_of(Context& cx, const Circuit& c, const std::vector<MotorCurrent>& motors) {
+std::vector<MotorCurrent> circuit_motors(Context& cx, const Circuit& c, const Line& line) {
+  std::vector<MotorCurrent> out = motor_currents(cx, c, line);
+  for (const Share& s : c.also_feeds)
+    if (s.motor.value_or(false)) out.push_back({nullptr, share_current(cx, s), false});
+  std::stable_sort(out.begin(), out.end(), [](const MotorCurrent& a, const MotorCurrent& b) { return a.current.value > b.current.value; });
+  return out;
+}
+
+std::optional<Traced<Current>> rest_of(Context& cx, const Circuit& c, const std::vector<MotorCurrent>& motors, Beside beside,
+                                       std::string_view raised_by) {
   std::optional<Traced<Current>> sum;
   const auto add = [&](const Traced<Current>& i) { sum = sum ? cx.apply(calc::currents_added, units::ampere, {}, *sum, i) : i; };
   for (std::size_t i = 1; i < motors.size(); ++i) add(motors[i].current);
   if (c.load.other_current) add(cx.given("other load", "Ib", c.load.other_current, units::ampere));
+  if (beside == Beside::circuit)
+    if (const auto others = other_loads(cx, c, Which::no_motors, raised_by)) add(*others);
   return sum;
 }
 
 MotorConductor motor_conductor(Context& cx, const Circuit& c, const Line& line) {
-  const auto motors = motor_currents(cx, c, line);
-  const bool several = motors.size() > 1 || c.load.other_current;
+  const auto motors = circuit_motors(cx, c, line);
+  const bool several = several_motors(c);
   const bool cooling = std::any_of(motors.begin(), motors.end(), [](const MotorCurrent& m) { return m.compressor; });
   const std::string_view rule = cooling ? "cooling-conductor" : several ? "motor-group-conductor" : "motor-conductor";
   MotorConductor out;
   out.cite = cx.cite(rule);
   const auto k = cx.parameter(rule, "percent", "factor for the largest motor", "k", units::percent);
   out.current = cx.apply(calc::motor_raised, units::ampere, out.cite, k, motors.front().current);
-  if (const auto rest = rest_of(cx, c, motors)) out.current = cx.apply(calc::currents_added, units::ampere, out.cite, out.current, *rest);
+  if (const auto rest = rest_of(cx, c, motors, Beside::circuit, several ? "motor-group-conductor" : "")) out.current = cx.apply(calc::currents_added, units::ampere, out.cite, out.current, *rest);
   cx.working().rename(out.current.step, "current for the conductors of the motors", "Im");
   return out;
 }
 
 Traced<Current> running_current(Context& cx, const Circuit& c, const Line& line) {
   const auto motors = motor_currents(cx, c, line);
-  if (const auto rest = rest_of(cx, c, motors)) {
+  if (const auto rest = rest_of(cx, c, motors, Beside::load)) {
     const auto sum = cx.apply(calc::currents_added, units::ampere, {}, motors.front().current, *rest);
     cx.working().rename(sum.step, "currents of all motors", "I");
     return sum;
@@ -140,13 +157,30 @@ Traced<Current> running_current(Context& cx, const Circuit& c, const Line& line)
   return motors.front().current;
 }
 
+bool feeds_motors(const Context& cx, const Circuit& feeder) {
+  if (feeder.role.value_or(CircuitRole::branch) != CircuitRole::feeder) return false;
+  const auto is_fed = [&](const Circuit& c) {
+    if (c.role.value_or(CircuitRole::branch) == CircuitRole::feeder) return false;
+    for (const Circuit* f = c.feeder; f != nullptr; f = f->feeder)
+      if (f == &feeder) return true;
+    return false;
+  };
+  return std::any_of(cx.job().circuits.begin(), cx.job().circuits.end(), [&](const Circuit& c) {
+    return is_fed(c) && cx.listed("small-conductor-relief", "circuits", circuit_kind(cx, c));
+  });
+}
+
 MotorDevice motor_device(Context& cx, const Circuit& c, const Line& line) {
-  const auto motors = motor_currents(cx, c, line);
+  const auto motors = circuit_motors(cx, c, line);
   if (motors.front().compressor) return compressor_device(cx, c, motors);
-  if (motors.size() > 1)
+  if (several_motors(c))
     cx.not_covered("several motors on one circuit: the device follows the listing of the group, or each has its own", cx.cite("motor-group-device"));
+  return motor_device(cx, c, line, motors.front());
+}
+
+MotorDevice motor_device(Context& cx, const Circuit& c, const Line& line, const MotorCurrent& motor) {
   const auto t = cx.table("motor-device");
-  const std::string_view kind = word(kind_of(cx, *motors.front().motor, line));
+  const std::string_view kind = word(motor.motor != nullptr ? kind_of(cx, *motor.motor, line) : line.phases == 3 ? MotorKind::polyphase : MotorKind::single_phase);
   const std::size_t row = cx.row(t, kind);
   const std::string_view column = device_column(c);
   MotorDevice out;
@@ -156,15 +190,15 @@ MotorDevice motor_device(Context& cx, const Circuit& c, const Line& line) {
     const bool is_fuse = column == "fuse";
     const std::string_view small = column == "breaker" ? "breaker-percent" : is_fuse ? "fuse-percent" : "time-delay-percent";
     std::string_view key = small;
-    if (column == "breaker" && motors.front().current.value > cx.parameter("motor-device-raised", "breaker-through", units::ampere)) key = "large-breaker-percent";
+    if (column == "breaker" && motor.current.value > cx.parameter("motor-device-raised", "breaker-through", units::ampere)) key = "large-breaker-percent";
     const auto k = cx.parameter("motor-device-raised", key, "raised share of the table current", "k", units::percent);
-    out.most = cx.apply(calc::device_share, units::ampere, out.cite, k, motors.front().current);
+    out.most = cx.apply(calc::device_share, units::ampere, out.cite, k, motor.current);
     out.allowed = standard_rating_to(cx, c.breaker.kind.value_or(DeviceKind::breaker), out.most.value, "largest standard device", "Id");
   } else {
     out.cite = cx.cite("motor-device");
     const auto k = cx.cell(t, row, column, cx.text("share for a {} motor", kind), "k", units::percent);
     if (!k) cx.not_covered("no share is listed", cx.edition().cite(t));
-    out.most = cx.apply(calc::device_share, units::ampere, out.cite, *k, motors.front().current);
+    out.most = cx.apply(calc::device_share, units::ampere, out.cite, *k, motor.current);
     const auto up = standard_rating_from(cx, c.breaker.kind.value_or(DeviceKind::breaker), out.most.value, "next standard device", "Id");
     if (!up) cx.not_covered("above the standard ratings", out.cite);
     out.allowed = *up;

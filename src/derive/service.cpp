@@ -120,7 +120,20 @@ class ServiceSum {
       Item i{kind_of(cx_, c), {}, 1, true};
       i.power = cx_.working().choice(cx_.text("new load of circuit {}", *c.name), "p", va, units::volt_ampere, "as its circuit has it", {});
       items_.push_back(i);
+      for (const Share& s : c.also_feeds) shared(c, line, s);
     }
+  }
+
+  /// What shares a circuit is a load too, but for lighting and receptacles, which the floor area stands for.
+  void shared(const Circuit& c, const Line& line, const Share& s) {
+    if (s.kind && (*s.kind == ShareKind::lighting || *s.kind == ShareKind::portable)) return;
+    cx_.need(s.current, "circuit.also_feeds.current", "it is part of the service's load");
+    const Kind kind = s.kind && *s.kind == ShareKind::air_conditioning ? Kind::cooling : s.motor.value_or(false) ? Kind::motor : Kind::appliance;
+    Item i{kind, {}, 1, true};
+    const double phases = line.phases == 3 ? std::sqrt(3.0) : 1;
+    i.power = cx_.working().choice(cx_.text("{}, on circuit {}", s.name ? *s.name : "another load", *c.name), "p", phases * (*s.current * line.volts),
+                                   units::volt_ampere, "as its circuit has it", {});
+    items_.push_back(i);
   }
 
   Traced<Power> add(const Traced<Power>& a, const Traced<Power>& b) {
@@ -328,6 +341,9 @@ Traced<Current> service_current(Context& cx, const Supply& supply) {
   cx.need(supply.service.measured_days, "supply.service.measured_days", "a short recording does not count");
   if (*supply.service.measured_days < days)
     cx.needs_input("supply.service.measured_days", cx.text("at least {} days are recorded", number_text(days, 0)));
+  if (const Given<double>& each = supply.service.measured_interval; each && *supply.service.measured_days < cx.parameter("measured-demand", "year-count", units::count) &&
+                                                                    !at_most(*each, cx.parameter("measured-demand", "interval-minutes-count", units::count)))
+    cx.unclear("supply.service.measured_interval", "a recording of less than a year averages over shorter times: record again, or take the highest demand of a year", each.where);
   cx.need(supply.service.measured_demand, "supply.service.measured_demand", "the method starts from it");
   const auto measured = cx.given("measured demand", "Im", supply.service.measured_demand, units::ampere);
   const auto k = cx.parameter("measured-demand", "percent", "factor for measured demand", "k", units::percent);

@@ -20,7 +20,7 @@ std::optional<Demand> demand_of(Context& cx, const Circuit& c, const Line& line)
   const Load& l = c.load;
   if (!l.current && !l.power && !l.apparent_power && !l.minimum_circuit_ampacity && !has_motors(c)) return std::nullopt;
   const DesignLoad raised = load_for_conductor(cx, c, line);
-  return Demand{raised.after_factors ? raised.current.value : circuit_load(cx, c, line).value, raised.current.value};
+  return Demand{raised.after_factors ? raised.current.value : whole_load(cx, c, line).value, raised.current.value};
 }
 
 /// How one size does.

@@ -40,6 +40,8 @@ struct BoxSite {
   Given<Length> free_outside;         ///< how far the shortest reaches out of the opening
   Given<Length> opening;              ///< smallest dimension of its opening
   Given<bool> openings_closed;        ///< its unused holes
+  Given<bool> cover, fastened;        ///< it has a cover, a faceplate or a canopy; it is held by more than its wiring
+  Given<bool> grounds_joined;         ///< all grounds in it, to one another and to a metal box; no device passes them on
   Given<bool> accessible;             ///< it is reached without taking off part of the building
 };
 

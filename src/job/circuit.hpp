@@ -21,6 +21,8 @@ enum class Stranding : std::uint8_t { solid, stranded };
 enum class DeviceKind : std::uint8_t { breaker, fuse };
 enum class CircuitRole : std::uint8_t { branch, feeder };
 enum class GroundKind : std::uint8_t { wire, raceway };
+/// What a grounding electrode conductor goes to and to nothing else.
+enum class ElectrodeKind : std::uint8_t { rods, concrete_encased, other };
 enum class GasPiping : std::uint8_t { steel, copper, csst, plastic };
 
 struct Breaker {
@@ -36,6 +38,8 @@ struct Breaker {
   Given<bool> handle_ties;                  ///< identified ties that trip or switch its poles together
   Given<Length> bending_space;              ///< from its terminals to the wall opposite
   Given<double> wires_per_terminal;
+  Given<double> terminal_wires;             ///< wires that one of its terminals is marked for
+  Given<bool> aluminum_terminals;           ///< they are marked for aluminum
   Given<bool> marked_for_small;             ///< listed and marked for 18 or 16 AWG
   Where where;
 };
@@ -50,6 +54,7 @@ struct Load {
   Given<Current> minimum_circuit_ampacity, maximum_device;
   Given<Voltage> minimum_voltage;
   Given<Temperature> terminals;
+  Given<bool> aluminum_terminals;  ///< they are marked for aluminum
   Given<Place> place;
   Given<TradeSize> opening;  ///< the hole that its wiring comes in by
   Given<bool> reducer;       ///< a reducing bushing or washers suit the raceway to that hole
@@ -58,6 +63,7 @@ struct Load {
   std::vector<Motor> motors;
   Given<Current> other_current;  ///< of what runs beside the motors
   Given<bool> hard_start;        ///< it will not start on the ordinary short-circuit device
+  Given<bool> group_listed;      ///< several motors: listed for a group on this device
   Given<Current> short_circuit_rating;  ///< as marked
   Given<bool> needs_neutral;
   Given<Connection> connection;
@@ -104,8 +110,6 @@ struct Ground {
   Given<Material> material;
   Given<std::string_view> type, color;
   Given<bool> bare, compact;
-  Given<bool> isolated;  ///< it runs apart from all other grounds to the panel or the service
-  Given<bool> second;    ///< beside it another grounding conductor bonds boxes and raceways
   Given<bool> marked;  ///< a large ground of another colour is stripped, marked or taped green at its ends
   Given<Length> diameter;
   Given<std::string_view> shared_with;  ///< the circuit whose grounding wire serves this one too
@@ -113,11 +117,18 @@ struct Ground {
   const Circuit* shared = nullptr;  ///< set when names are linked
 };
 
+/// The grounding conductor of a whole circuit.
+struct CircuitGround : Ground {
+  Given<bool> isolated;  ///< it runs apart from all other grounds to the panel or the service
+  Given<bool> second;    ///< beside it another grounding conductor bonds boxes and raceways
+};
+
 /// One stretch of a circuit's path: a raceway or cable, with other wire than the circuit's where it changes.
 struct Stretch {
   Given<std::string_view> in;
   Wire wire;
   Ground ground;
+  Given<bool> tap;  ///< smaller conductors that the circuit's device alone protects, to one of its appliances
   Where where;
   // Set when names are linked; exactly one is found.
   const Raceway* raceway = nullptr;
@@ -135,21 +146,26 @@ struct Circuit {
   Breaker breaker;
   Load load;
   Wire wire;
-  Ground ground;
+  CircuitGround ground;
   Where where;
   CircuitMeasured measured;
   Given<bool> multiwire;           ///< it feeds loads from more than one line to one neutral
+  Given<bool> neutral_pigtailed;   ///< of such a one: its neutral goes on where a device is taken off
+  Given<bool> entire_dwelling;     ///< of a feeder: it carries the whole load of a dwelling unit
+  Given<Current> panel_bus, panel_main;  ///< of a feeder: busbars and main device of the panel that it feeds
   const Circuit* feeder = nullptr;  ///< set when names are linked
   Given<Purpose> purpose;
   Given<std::string_view> directory;  ///< its line in the panel's directory
   Given<bool> neutral_bonded;         ///< of a feeder: neutral and ground are joined at the panel that it feeds
   Given<bool> other_building;         ///< it feeds something in or at another building
+  Given<ConductorSize> electrode_wire;     ///< to the electrodes of that building, copper
+  Given<ElectrodeKind> electrode_kind;
   Given<bool> electrode;              ///< that building has a grounding electrode system bonded to it
   Given<bool> individual;           ///< it feeds this load alone
   Given<Length> extension;          ///< wire added to a circuit that was there, without a new outlet
   std::vector<Share> also_feeds;
   Disconnect disconnect;
-  Receptacle receptacle;
+  OutletReceptacle receptacle;
   ServiceReceptacle service_receptacle;
 };
 

@@ -38,6 +38,7 @@ struct Disconnect {
   Given<OtherMeans> other_means;
   Given<bool> impracticable;
   Given<bool> marked;  ///< it says what it turns off
+  Given<bool> source_marked;  ///< and which panel and circuit feed it
   Given<bool> on_removable_panel, over_nameplate, locked_cover;
   Given<std::string_view> enclosure;
   Given<Place> place;

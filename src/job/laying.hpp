@@ -36,6 +36,18 @@ struct Supports {
   Where where;
 };
 
+/// What guards a cable that is run over framing instead of through it.
+struct Guard {
+  Given<bool> across_joists;     ///< unfinished basement or crawl space: across the bottoms of the joists
+  Given<bool> running_board;     ///< on a board there
+  Given<bool> across_framing;    ///< attic: across the tops of joists, or the faces of rafters and studs
+  Given<bool> strips;            ///< guard strips as high as the cable beside it
+  Given<bool> stairs;            ///< the attic is reached by permanent stairs or ladder
+  Given<Length> from_hatch;      ///< to the nearest edge of the scuttle hole
+  Given<Length> above_floor;     ///< of the lowest piece on rafters or studs
+  Where where;
+};
+
 /// What protects a direct-buried cable where it comes out of the ground.
 struct GroundRiser {
   Given<std::string_view> type;  ///< of the raceway around it
@@ -58,6 +70,9 @@ struct Laying {
   Given<bool> sunlight_resistant, outdoor_rated, direct_burial, plenum_rated;  ///< marks of its maker
   Given<bool> corrosion_protected;
   Given<bool> rated_wall, fire_stopped;
+  Given<bool> backfill_clean;  ///< buried: nothing sharp, coarse or corrosive lies against it
+  Given<bool> ground_moves;    ///< buried where the ground settles or heaves with frost
+  Given<bool> slack;           ///< and it has loops, slack or fittings that give
 };
 
 struct RacewayLaying {
@@ -76,6 +91,7 @@ struct RacewayLaying {
 
 struct CableLaying {
   GroundRiser riser;
+  Guard guard;
   Given<bool> fastened;      ///< cord: attached to the building
   Given<bool> through_wall;  ///< cord: through a wall, floor, ceiling, door or window
   Given<Length> sheath_in_box;

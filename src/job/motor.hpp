@@ -17,6 +17,7 @@ struct Motor {
   Given<double> service_factor;
   Given<Temperature> temperature_rise;  ///< marked, in K; written in °C
   Given<Current> overload;              ///< setting of its overload device
+  Given<bool> thermally_protected;      ///< marked so, or protected by its impedance
   Where where;
 };
 

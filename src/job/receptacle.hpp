@@ -25,8 +25,12 @@ struct Receptacle {
   Given<Length> sink_distance;
   Given<bool> through_cabinet_door;
   Given<bool> listed_for_vehicles;
-  Given<bool> isolated_mark;  ///< the orange triangle of an isolated ground
   Where where;
+};
+
+/// The one that the appliance plugs into.
+struct OutletReceptacle : Receptacle {
+  Given<bool> isolated_mark;  ///< the orange triangle of an isolated ground
 };
 
 struct ServiceReceptacle {

@@ -5,6 +5,7 @@
 #include "core/quantity.hpp"
 #include "job/disconnect.hpp"
 #include "job/given.hpp"
+#include "job/ways.hpp"
 
 namespace pullproof {
 
@@ -27,6 +28,8 @@ struct ServiceLoad {
 struct Service {
   Given<LoadMethod> method;
   Given<Current> rating;
+  Given<ConductorSize> conductor;  ///< of its ungrounded conductors
+  Given<Material> material;
   Given<Area> floor_area;
   Given<double> small_appliance_circuits, laundry_circuits;
   std::vector<ServiceLoad> loads;
@@ -40,6 +43,9 @@ struct Panel {
   Given<Current> bus, main;
   Given<double> free_spaces;
   Given<bool> tandem_allowed;
+  Given<double> most_poles, used_poles;    ///< poles of overcurrent devices: by its label, and in it before this job
+  Given<double> neutrals_per_terminal;     ///< the most under one terminal of its neutral bar
+  Given<bool> fault_marked;                ///< service equipment: the available fault current is marked on it
   Given<bool> source_marked;   ///< it says where it is fed from
   Given<bool> durable_labels;  ///< labels put on in the field last, and none is written by hand
   WorkingSpace working_space;

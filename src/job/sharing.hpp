@@ -23,6 +23,8 @@ struct Share {
   Given<std::string_view> name;
   Given<ShareKind> kind;
   Given<Current> current;
+  Given<bool> continuous;  ///< it runs three hours or more
+  Given<bool> motor;       ///< most of its current is that of a motor
   Where where;
 };
 

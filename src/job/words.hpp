@@ -77,6 +77,11 @@ struct Words<MotorKind> {
                                                                    {"direct current", MotorKind::direct_current}};
 };
 template <>
+struct Words<ElectrodeKind> {
+  static constexpr std::pair<std::string_view, ElectrodeKind> all[] = {
+      {"rods", ElectrodeKind::rods}, {"concrete-encased", ElectrodeKind::concrete_encased}, {"other", ElectrodeKind::other}};
+};
+template <>
 struct Words<GroundKind> {
   static constexpr std::pair<std::string_view, GroundKind> all[] = {{"wire", GroundKind::wire},
                                                                     {"raceway", GroundKind::raceway}};

@@ -101,7 +101,7 @@ void circuit_sheet(Part& out, const Source& s, const Circuit& c) {
     return fmt::format("about {}, with the conductors at {}", text_of(d.load.value), warm(c));
   }, as_written(m.load_voltage));
   if (!feeder)
-    sheet.row("Amperes", "live, load on", [&](Context& cx) { return fmt::format("about {}", text_of(derive::load_current(cx, c, derive::line_of(cx, c)).value)); }, as_written(m.current));
+    sheet.row("Amperes", "live, load on", [&](Context& cx) { return fmt::format("about {}", text_of(derive::drawn_current(cx, c, derive::line_of(cx, c)).value)); }, as_written(m.current));
   const bool gfci = c.breaker.gfci.value_or(false) || c.disconnect.gfci.value_or(false) || c.receptacle.gfci.value_or(false);
   if (gfci) sheet.fixed("Ground-fault protection", "live, its test button", "opens, and resets");
   if (c.breaker.afci.value_or(false)) sheet.fixed("Arc-fault protection", "live, its test button", "opens, and resets");

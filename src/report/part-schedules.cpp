@@ -115,7 +115,7 @@ std::string protection_text(const Circuit& c) {
 std::string load_text(const Source& s, const Circuit& c) {
   std::string why;
   const auto amperes = reckon(s, name_of(c), why, [&](Context& cx) {
-    return derive::load_current(cx, c, derive::line_of(cx, c)).value;
+    return derive::drawn_current(cx, c, derive::line_of(cx, c)).value;
   });
   return amperes ? fmt::format("{} A", number_text(raw(*amperes), 2)) : std::string{};
 }

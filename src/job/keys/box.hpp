@@ -33,6 +33,9 @@ void describe(V& v, BoxSite& s) {
   v.field("free_outside", s.free_outside, "how far the shortest conductor reaches out of the opening", 0, 10);
   v.field("opening", s.opening, "smallest dimension of its opening", 0.01, 10);
   v.field("openings_closed", s.openings_closed, "true when its unused holes are closed");
+  v.field("cover", s.cover, "true when it has a cover, a faceplate or the canopy of a luminaire");
+  v.field("fastened", s.fastened, "true when it is fastened to the building, or held by raceways in a way that its article allows");
+  v.field("grounds_joined", s.grounds_joined, "true when all grounding wires in it are joined to one another, and to it where it is of metal, so that no device has to pass them on");
   v.field("accessible", s.accessible, "true when it is reached without taking off part of the building; false behind drywall");
 }
 

@@ -25,6 +25,8 @@ void describe(V& v, Breaker& b) {
   v.field("handle_ties", b.handle_ties, "true when identified handle ties join its poles");
   v.field("bending_space", b.bending_space, "from its terminals to the wall opposite", 0, 3);
   v.field("wires_per_terminal", b.wires_per_terminal, "wires on one terminal", 1, 5);
+  v.field("terminal_wires", b.terminal_wires, "wires that one of its terminals is marked for, where it is more than one", 1, 5);
+  v.field("aluminum_terminals", b.aluminum_terminals, "true when its terminals are marked for aluminum, \"AL\" or \"CU-AL\"");
   v.field("marked_for_small", b.marked_for_small, "true when listed and marked to protect 18 or 16 AWG");
 }
 
@@ -44,6 +46,7 @@ void describe(V& v, Load& l) {
   v.field("maximum_device", l.maximum_device, "largest overcurrent device, as marked on the nameplate", 1, 6000);
   v.field("minimum_voltage", l.minimum_voltage, "lowest voltage it works at, by its maker", 1, 1000);
   v.field("terminals", l.terminals, "temperature marking of its terminals", 60, 90);
+  v.field("aluminum_terminals", l.aluminum_terminals, "true when its terminals are marked for aluminum, \"AL\" or \"CU-AL\"");
   v.field("place", l.place, "where it stands");
   v.field("opening", l.opening, "trade size of the hole that its wiring comes in by, \"3/4\"");
   v.field("reducer", l.reducer, "true when a reducing bushing or washers suit the raceway to that hole");
@@ -52,6 +55,7 @@ void describe(V& v, Load& l) {
   v.tables("motors", l.motors, "its motors and compressors, when their nameplates have to be gone by");
   v.field("other_current", l.other_current, "current of what runs beside the motors", 0, 6000);
   v.field("hard_start", l.hard_start, "true when it will not start on the ordinary short-circuit device");
+  v.field("group_listed", l.group_listed, "several motors: true when motors, controllers and overload devices are listed for a group on this overcurrent device");
   v.field("short_circuit_rating", l.short_circuit_rating, "short-circuit current rating as marked, \"5 kA\"", 1, 500e3);
   v.field("needs_neutral", l.needs_neutral, "true when it needs a neutral, by its maker");
   v.field("connection", l.connection, "hard-wired, or cord and plug");
@@ -100,8 +104,6 @@ void describe(V& v, Ground& g) {
   v.field("type", g.type, "insulation type, when it is insulated");
   v.field("bare", g.bare, "true when it is bare");
   v.field("compact", g.compact, "true for compact stranding");
-  v.field("isolated", g.isolated, "true when it runs apart from all other grounds back to the panel or the service");
-  v.field("second", g.second, "isolated ground: true when another grounding conductor bonds the boxes and raceways");
   v.field("marked", g.marked, "true when a large ground of another colour is marked green at its ends");
   v.field("color", g.color, "colour of its insulation");
   v.field("diameter", g.diameter, "the maker's outside diameter, instead of the table's", 1e-4, 0.3);
@@ -109,10 +111,18 @@ void describe(V& v, Ground& g) {
 }
 
 template <class V>
+void describe(V& v, CircuitGround& g) {
+  describe(v, static_cast<Ground&>(g));
+  v.field("isolated", g.isolated, "true when it runs apart from all other grounds back to the panel or the service");
+  v.field("second", g.second, "isolated ground: true when another grounding conductor bonds the boxes and raceways");
+}
+
+template <class V>
 void describe(V& v, Stretch& s) {
   v.field("in", s.in, "the raceway or cable of this stretch");
   v.table("wire", s.wire, "what differs from the circuit's wire");
   v.table("ground", s.ground, "what differs from the circuit's ground");
+  v.field("tap", s.tap, "true for a tap: smaller wire than the circuit's, down to one of the appliances on it");
 }
 
 template <class V>
@@ -124,11 +134,17 @@ void describe(V& v, Circuit& c) {
   v.field("voltage", c.voltage, "voltage between its conductors", 1, 1000);
   v.field("phases", c.phases, "1 or 3", 1, 3);
   v.field("multiwire", c.multiwire, "true when it feeds loads from more than one line to one neutral");
+  v.field("neutral_pigtailed", c.neutral_pigtailed, "multiwire: true when no device has to pass the neutral on, because it is spliced to the device by a short wire");
   v.field("purpose", c.purpose, "in a dwelling: small appliance (kitchen and dining receptacles), laundry, bathroom, garage or general");
   v.field("directory", c.directory, "its line in the panel's directory, \"water heater, wash-house\"");
   v.field("neutral_bonded", c.neutral_bonded, "feeder: true when neutral and ground are joined at the panel that it feeds");
+  v.field("entire_dwelling", c.entire_dwelling, "feeder: true when it carries the whole load of a dwelling unit");
+  v.field("panel_bus", c.panel_bus, "feeder: rating of the busbars of the panel that it feeds", 10, 4000);
+  v.field("panel_main", c.panel_main, "feeder: rating of the main device in that panel, where it has one", 10, 4000);
   v.field("other_building", c.other_building, "true when what it feeds is in or at another building or structure");
   v.field("electrode", c.electrode, "true when that building has a grounding electrode connected to the disconnect or panel there");
+  v.field("electrode_wire", c.electrode_wire, "size of the copper wire to that electrode");
+  v.field("electrode_kind", c.electrode_kind, "what that wire goes to and to nothing else: rods (pipes and plates too), concrete-encased or other");
   v.field("individual", c.individual, "true when it feeds nothing but this load");
   v.tables("also_feeds", c.also_feeds, "other loads on it");
   v.field("extension", c.extension, "wire added to a circuit that was there, without a new outlet or device", 0, 1500);

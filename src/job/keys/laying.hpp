@@ -51,6 +51,9 @@ void describe(V& v, Laying& l) {
   v.field("corrosion_protected", l.corrosion_protected, "true when it has corrosion protection that suits the place or soil");
   v.field("rated_wall", l.rated_wall, "true when it goes through a fire-rated wall, floor or ceiling");
   v.field("fire_stopped", l.fire_stopped, "true when the opening around it is fire-stopped");
+  v.field("backfill_clean", l.backfill_clean, "buried: true when no rock, rubble, cinders or other sharp or corrosive stuff lies against it");
+  v.field("ground_moves", l.ground_moves, "buried: true when that ground settles or frost heaves it");
+  v.field("slack", l.slack, "buried where the ground moves: true when loops, slack or fittings that give take that up");
 }
 
 template <class V>
@@ -73,8 +76,20 @@ void describe(V& v, RacewayLaying& l) {
 }
 
 template <class V>
+void describe(V& v, Guard& g) {
+  v.field("across_joists", g.across_joists, "unfinished basement or crawl space: true when it runs across the bottoms of the joists, not through holes or along them");
+  v.field("running_board", g.running_board, "true when it runs on a board there");
+  v.field("across_framing", g.across_framing, "attic: true when it crosses the tops of floor joists or the faces of rafters or studs");
+  v.field("strips", g.strips, "attic: true when guard strips at least as high as the cable run beside it");
+  v.field("stairs", g.stairs, "attic: true when it is reached by permanent stairs or a permanent ladder, not by a hatch alone");
+  v.field("from_hatch", g.from_hatch, "attic: from the nearest edge of the hatch (scuttle hole)", 0, 1000 * feet);
+  v.field("above_floor", g.above_floor, "attic: height above the floor joists, where it crosses rafters or studs", 0, 100 * feet);
+}
+
+template <class V>
 void describe(V& v, CableLaying& l) {
   v.table("riser", l.riser, "what protects it where it comes out of the ground");
+  v.table("guard", l.guard, "what guards it where it runs over framing in an unfinished basement, crawl space or attic");
   v.field("fastened", l.fastened, "cord: true when it is attached to the building");
   v.field("through_wall", l.through_wall, "cord: true when it goes through a wall, floor, ceiling, door or window");
   v.field("sheath_in_box", l.sheath_in_box, "length of sheath that reaches into the box", 0, 0.5);

@@ -15,6 +15,7 @@ void describe(V& v, Motor& m) {
   v.field("service_factor", m.service_factor, "as marked", 0.5, 3);
   v.field("temperature_rise", m.temperature_rise, "as marked, \"40 °C\"", 1, 200);
   v.field("overload", m.overload, "setting or rating of its overload device", 0.01, 6000);
+  v.field("thermally_protected", m.thermally_protected, "true when it is marked thermally protected (T.P.) or impedance protected (Z.P.)");
 }
 
 }  // namespace pullproof

@@ -34,6 +34,7 @@ void describe(V& v, Disconnect& d) {
   v.field("other_means", d.other_means, "unit switch: the other disconnect: service, in the unit, same floor, outside or branch (a readily accessible switch or breaker)");
   v.field("impracticable", d.impracticable, "motor: true when one in sight would be impracticable or add a hazard");
   v.field("marked", d.marked, "true when it is marked with what it turns off");
+  v.field("source_marked", d.source_marked, "true when that mark also says which panel and circuit feed it");
   v.field("on_removable_panel", d.on_removable_panel, "true when it sits on a panel that is taken off for service");
   v.field("over_nameplate", d.over_nameplate, "true when it covers the nameplate");
   v.field("locked_cover", d.locked_cover, "true when opening it to live parts takes a tool or a key");
@@ -62,6 +63,11 @@ void describe(V& v, Receptacle& r) {
   v.field("sink_distance", r.sink_distance, "to the edge of the nearest sink, the shortest way a cord would take", 0, 100 * feet);
   v.field("through_cabinet_door", r.through_cabinet_door, "true when that way goes through a cabinet door");
   v.field("listed_for_vehicles", r.listed_for_vehicles, "true when it is listed for charging vehicles");
+}
+
+template <class V>
+void describe(V& v, OutletReceptacle& r) {
+  describe(v, static_cast<Receptacle&>(r));
   v.field("isolated_mark", r.isolated_mark, "isolated ground: true when an orange triangle on its face says so");
 }
 
@@ -79,6 +85,8 @@ void describe(V& v, Share& s) {
   v.field("name", s.name, "what it is");
   v.field("kind", s.kind, "fixed, portable (cord and plug, moved about), lighting, auxiliary (of the same heating plant) or air conditioning");
   v.field("current", s.current, "nameplate amperes", 0, 6000);
+  v.field("continuous", s.continuous, "true when it runs three hours or more");
+  v.field("motor", s.motor, "true when most of its current is that of a motor");
 }
 
 }  // namespace pullproof

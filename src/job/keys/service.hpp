@@ -18,6 +18,8 @@ template <class V>
 void describe(V& v, Service& s) {
   v.field("method", s.method, "standard, optional (one dwelling), existing (adding to an existing dwelling) or measured");
   v.field("rating", s.rating, "rating of the service or feeder", 10, 4000);
+  v.field("conductor", s.conductor, "size of the ungrounded service conductors, \"2/0 AWG\"");
+  v.field("material", s.material, "their metal");
   v.field("floor_area", s.floor_area, "floor area from outside dimensions, \"1800 ft²\"", 1, 10000);
   v.field("small_appliance_circuits", s.small_appliance_circuits, "small-appliance circuits", 1, 20);
   v.field("laundry_circuits", s.laundry_circuits, "laundry circuits", 0, 10);
@@ -37,6 +39,10 @@ void describe(V& v, Panel& p) {
   v.table("working_space", p.working_space, "the room in front of it");
   v.field("source_marked", p.source_marked, "true when it is marked with the device or equipment that feeds it");
   v.field("durable_labels", p.durable_labels, "true when labels put on in the field last where they are and are not written by hand");
+  v.field("most_poles", p.most_poles, "poles of overcurrent devices that its label allows at most", 1, 200);
+  v.field("used_poles", p.used_poles, "poles in it before this job", 0, 200);
+  v.field("neutrals_per_terminal", p.neutrals_per_terminal, "the most neutrals under one terminal of its neutral bar", 1, 10);
+  v.field("fault_marked", p.fault_marked, "service equipment: true when the available fault current and its date are marked on it");
   v.field("tandem_allowed", p.tandem_allowed, "true when its label allows tandem breakers");
 }
 
