@@ -15,6 +15,10 @@ inline constexpr auto rating_for_share = formula("largest device for conductors 
 inline constexpr auto share_of_service = formula("ampacity that the rating needs", "Ir", "k * In", {"k", "In"},
     [](double k, Current rating) -> Current { return k * rating; });
 
+/// The largest device ahead of a tap (240.21(B)).
+inline constexpr auto tap_multiple = formula("largest device ahead of the tap", "In", "m * Iz", {"m", "Iz"},
+    [](double m, Current usable) -> Current { return m * usable; });
+
 /// 422.11(E): a percentage of the appliance's current.
 inline constexpr auto appliance_share = formula("share of the appliance's current", "Ik", "k * I", {"k", "I"},
     [](double k, Current i) -> Current { return k * i; });

@@ -34,6 +34,11 @@ void in_attic(Context& cx, const Cable& k) {
   if (!cx.need(g.across_framing, "cable.guard.across_framing", "cable across the joists or rafters of an attic that is reached has to be guarded"))
     return void(cx.pass("it runs along the framing or through it", cite, g.across_framing.where));
   if (g.strips.value_or(false)) return void(cx.pass("guard strips run beside it", cite, g.strips.where));
+  if (g.above_floor) {
+    const auto high = cx.parameter("cable-attic-guard", "height", "height from which it needs no guard", "Lg", units::foot);
+    if (at_least(*g.above_floor, high.value))
+      return void(cx.require(cx.given("height above the floor joists", "L", g.above_floor, units::foot), Must::at_least, high, cite, g.above_floor.where));
+  }
   constexpr std::string_view change = "put guard strips at least as high as the cable beside it, or run it along the framing";
   const bool stairs = cx.need(g.stairs, "cable.guard.stairs", "with permanent stairs the whole attic is guarded, else what is near the hatch");
   const Given<Length>& from = stairs ? g.above_floor : g.from_hatch;

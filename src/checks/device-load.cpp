@@ -15,6 +15,7 @@ bool protects(Context& cx, const Circuit& c) {
 
 /// Names the next standard rating, and larger conductors where that one needs them.
 void advise_rating(Context& cx, const Circuit& c, Finding& f, Current least) {
+  if (!c.also_feeds.empty()) return void(f.change = "move loads to another circuit, or use a larger device and conductors for it");
   Context quiet = cx.scratch();
   const auto next = derive::standard_rating_from(quiet, derive::device_kind(c), least, {}, {});
   if (!next) {

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "derive/device.hpp"
+#include "derive/load.hpp"
 #include "engine/check.hpp"
 #include "job/words.hpp"
 
@@ -18,7 +19,10 @@ DeviceKind kind_of(Context& cx, const Circuit& c) {
 
 /// Circuits with several outlets have ratings of their own.
 void several_outlets(Context& cx, const Circuit& c, const Traced<Current>& rating) {
-  if (!c.load.receptacles.value_or(false) || c.role.value_or(CircuitRole::branch) == CircuitRole::feeder) return;
+  const bool receptacles = c.load.receptacles.value_or(false);
+  // What feeds one thing alone, and motors, have ratings by their own articles.
+  const bool shared = !c.also_feeds.empty() && !cx.listed("small-conductor-relief", "circuits", derive::circuit_kind(cx, c));
+  if (c.role.value_or(CircuitRole::branch) == CircuitRole::feeder || (!receptacles && !shared)) return;
   const code::RuleRef rule = cx.rule("circuit-rating");
   std::string ratings;
   bool listed = false;
@@ -34,7 +38,7 @@ void several_outlets(Context& cx, const Circuit& c, const Traced<Current>& ratin
     return;
   }
   const code::RuleRef small = cx.rule("circuit-10a");
-  if (rating.value == cx.parameter("circuit-10a", "rating", units::ampere) && small["receptacles"].text() == "no") {
+  if (receptacles && rating.value == cx.parameter("circuit-10a", "rating", units::ampere) && small["receptacles"].text() == "no") {
     cx.fail(cx.text("a {} circuit may not feed receptacles", shown_rating), "use a 15 A device and conductors for it", cx.edition().cite(small),
             c.breaker.rating.where, rating.step);
     return;
@@ -69,10 +73,10 @@ extern const Check check_device_rating{
     .title = "Rating of the overcurrent device",
     .about = "Fuses and breakers come in standard ratings, and which they are changes with the editions. "
              "Other ratings are permitted where a maker offers them, so they are advice, not a failure. Circuits with "
-             "several outlets take only a few ratings, and small ones feed no receptacles.",
+             "several outlets, or more than one appliance, take only a few ratings, and small ones feed no receptacles.",
     .formula = "",
-    .reads = "breaker.rating, breaker.kind, load.receptacles, circuit.role",
-    .rules = "standard-ratings, circuit-rating, circuit-10a",
+    .reads = "breaker.rating, breaker.kind, load.receptacles, load.appliance, load.motors, circuit.also_feeds, circuit.role",
+    .rules = "standard-ratings, circuit-rating, circuit-10a, small-conductor-relief, appliances",
     .run = run};
 
 }  // namespace pullproof

@@ -35,6 +35,7 @@ void judge(Context& cx, const Circuit& c, const Stretch& s) {
 }
 
 void run(Context& cx, const Circuit& c) {
+  if (derive::is_feeder(c)) return void(cx.not_applicable("a feeder: its taps are looked at by 'feeder-tap'"));
   bool any = false;
   for (const Stretch& s : c.path) {
     if (!s.tap.value_or(false)) continue;
@@ -52,7 +53,7 @@ extern const Check check_tap{
     .title = "Taps of a branch circuit",
     .about = "The leads of a wall oven or cooktop are smaller than the 50 A circuit that feeds them and a second appliance. Such a tap is permitted "
              "from a circuit of up to 50 A: it has at least a least ampacity, carries its own appliance, and is short. Taps of feeders have rules of "
-             "their own, which are not looked at here.",
+             "their own.",
     .formula = "In <= In,max; Iz >= Imin; Iz >= I; L <= Lmax",
     .reads = "circuit.path, circuit.path.tap, circuit.path.wire.size, breaker.rating, load.appliance, load.current, load.power, raceway.length, cable.length, supply.dwelling",
     .rules = "range-tap, range-conductor, ampacity, terminals",
