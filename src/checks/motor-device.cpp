@@ -18,6 +18,8 @@ void run(Context& cx, const Circuit& c) {
   }
   cx.need(c.breaker.rating, "breaker.rating", "it is held against the limit for the motor");
   const derive::Line line = derive::line_of(cx, c);
+  if (derive::several_motors(c) && !derive::circuit_motors(cx, c, line).front().compressor)
+    return void(cx.not_applicable("several motors, or one and other loads, share the device: 'motor-group' looks at it", cx.cite("motor-group-device")));
   const derive::MotorDevice limit = derive::motor_device(cx, c, line);
   const auto device = cx.given("device rating", "In", c.breaker.rating, units::ampere);
   Finding& f = cx.require(device, Must::at_most, limit.allowed, limit.cite, c.breaker.rating.where);
@@ -34,7 +36,7 @@ extern const Check check_motor_device{
     .about = "A motor draws many times its running current when it starts, so its device may be larger than its wire would allow, up "
              "to a share of its table current that goes by the kind of motor and device; its overload device guards the wire. A "
              "compressor's device goes by its greater marked current and is not rounded up. A marked maximum takes the place of all "
-             "that.",
+             "that. Several motors on one device are the matter of 'motor-group'.",
     .formula = "motor: In <= next standard rating from k * I1; compressor: In <= standard rating within k * I1 + the rest",
     .reads = "load.motors, load.hard_start, load.other_current, load.maximum_device, breaker.rating, breaker.kind, breaker.time_delay, circuit.voltage",
     .rules = "motor-device, motor-device-raised, motor-single-phase, motor-three-phase, motor-dc, cooling-device, cooling-group-device, "

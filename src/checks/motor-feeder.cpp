@@ -103,7 +103,9 @@ void run(Context& cx, const Circuit& c) {
   const auto branches = branches_of(cx, c);
   if (branches.size() > 1)
     cx.assume("loads of the feeder", "its circuits are taken as all on the same lines and running at once", cx.cite("motor-group-conductor"));
-  conductors(cx, c, line, branches);
+  // A calculated load of a feeder with other loads has their demand in it, which is less than their sum.
+  const bool others = std::any_of(branches.begin(), branches.end(), [](const Branch& b) { return !b.motor; });
+  if (!others || !derive::has_load(c)) conductors(cx, c, line, branches);
   device(cx, c, line, branches);
 }
 
@@ -114,7 +116,8 @@ extern const Check check_motor_feeder{
     .title = "Feeder of motors",
     .about = "A feeder carries all its motors at once, the largest of them starting. Its conductors carry a quarter more than the largest and the "
              "whole of the rest. Its device lets the largest branch device do its work first: it is at most that device with the currents of "
-             "all others, not rounded up, unless the conductors may have a larger one by themselves.",
+             "all others, not rounded up, unless the conductors may have a larger one by themselves. Where it feeds other loads too and its own load is given, that load is "
+             "taken as calculated, and the check of its ampacity holds it.",
     .formula = "Iz >= sum of I + (Im - I1) of the largest; In <= largest device behind it + the other currents, or what Iz allows",
     .reads = "circuit.role, circuit.fed_by, circuit.path, circuit.wire, breaker.rating, load.motors, load.minimum_circuit_ampacity, "
              "load.maximum_device, load.current",
