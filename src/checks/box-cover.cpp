@@ -9,7 +9,7 @@ void run(Context& cx, const Box& b) {
   if (told && *told) return void(cx.pass("it has a cover", cite, told.where));
   if (told) return void(cx.fail("it has no cover", "put on a cover that suits the place", cite, told.where));
   if (b.site.openings_closed || b.site.free_conductor)  // somebody has looked into it
-    cx.needs_input("box.cover", "when the work is done every box has a cover, a faceplate or a canopy");
+    return void(cx.advise("nothing is said of its cover (box.cover)", "put on a cover, a faceplate or a canopy before the inspection", cite, b.where));
   cx.not_applicable("nothing is said of its cover", cite);
 }
 

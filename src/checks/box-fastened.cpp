@@ -9,7 +9,7 @@ void run(Context& cx, const Box& b) {
   if (told && *told) return void(cx.pass("it is fastened to the building", cite, told.where));
   if (told) return void(cx.fail("it hangs by its wiring", "screw it to the framing or to a brace, or hold it by two threaded raceways that are strapped near it", cite, told.where));
   if (b.width || b.height || b.depth)  // a pull box hangs on what enters it until somebody has seen to it
-    cx.needs_input("box.fastened", "a large box is fastened to the building");
+    return void(cx.advise("nothing is said of how it is fastened (box.fastened)", "fasten it to the building, not to its raceways alone", cite, b.where));
   cx.not_applicable("nothing is said of how it is fastened", cite);
 }
 

@@ -6,6 +6,9 @@
 namespace pullproof {
 namespace {
 
+/// Whether it takes room: it starts here, and its device was not there before the equipment was replaced.
+bool is_new(const Circuit& c) { return !c.fed_by && !c.load.replacement.value_or(false); }
+
 double poles_of(const Context& cx, const Circuit& c) {
   if (c.breaker.poles) return *c.breaker.poles;
   Context quiet = cx.scratch();
@@ -18,7 +21,7 @@ void poles(Context& cx, const Supply& supply) {
   cx.need(p.used_poles, "supply.panel.used_poles", "those of the new circuits come on top");
   double added = 0;
   for (const Circuit& c : cx.job().circuits)
-    if (!c.fed_by) added += poles_of(cx, c);
+    if (is_new(c)) added += poles_of(cx, c);
   const auto all = cx.working().choice("poles in it with this job", "n", *p.used_poles + added, units::count, "those in it before, and one for each line of the circuits", {});
   const auto most = cx.given("poles that its label allows", "nmax", p.most_poles, units::count);
   Finding& f = cx.require(all, Must::at_most, most, cx.cite("panel-breaker"), p.most_poles.where);
@@ -29,7 +32,7 @@ void room(Context& cx, const Supply& supply) {
   double spaces = 0;
   bool tandem = false;
   for (const Circuit& c : cx.job().circuits) {
-    if (c.fed_by) continue;
+    if (!is_new(c)) continue;
     if (c.breaker.tandem.value_or(false)) tandem = true;
     spaces += poles_of(cx, c) * (c.breaker.tandem.value_or(false) ? 0.5 : 1);
   }
@@ -86,7 +89,7 @@ extern const Check check_panel_room{
              "names, tandem only where the label allows it, and no more poles in all than the label allows. The main device is no larger than the busbars; the sum of the branch devices is no measure of them.",
     .formula = "p <= s; n <= nmax; Im <= Ib",
     .reads = "supply.panel.bus, supply.panel.main, supply.panel.free_spaces, supply.panel.tandem_allowed, supply.panel.most_poles, supply.panel.used_poles, breaker.poles, "
-             "breaker.tandem, breaker.listed_for_panel",
+             "breaker.tandem, breaker.listed_for_panel, load.replacement",
     .rules = "panel-main, panel-breaker",
     .run = run};
 

@@ -1,17 +1,16 @@
-#include "derive/wiring.hpp"
 #include "engine/check.hpp"
 
 namespace pullproof {
 namespace {
 
-/// The metal on the stretch at one end, without a word of what is assumed.
-Material metal_at(const Context& cx, const Circuit& c, const Stretch& s) {
-  Context quiet = cx.scratch();
-  return derive::conductors_on(quiet, c, s).material;
+/// The metal on the stretch at one end, copper where nothing is said.
+Material metal_at(const Circuit& c, const Stretch& s) {
+  if (s.cable != nullptr && s.cable->material) return *s.cable->material;
+  return s.wire.material ? *s.wire.material : c.wire.material.value_or(Material::copper);
 }
 
 void aluminum_at(Context& cx, const Circuit& c, const Stretch& s, const Given<bool>& marked, std::string_view where, std::string_view key) {
-  if (metal_at(cx, c, s) != Material::aluminum) return;
+  if (metal_at(c, s) != Material::aluminum) return;
   const Citation cite = cx.cite("terminal-metal");
   if (!marked) cx.assume("terminals for aluminum", cx.text("{} is not given: the terminals at the {} are taken as marked for aluminum", key, where), cite);
   else if (*marked) cx.pass(cx.text("the terminals at the {} are marked for aluminum", where), cite, marked.where);
