@@ -86,6 +86,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_afci{
     .id = "afci",
     .title = "Arc-fault protection",
+    .family = Family::people,
     .about = "A damaged wire or loose splice arcs and sets fire long before a breaker trips. Circuits of 120 V and the small ratings "
              "that feed outlets or devices in the rooms people live in need a device that recognises it, hard-wired appliances "
              "as well as receptacles. Which occupancies and rooms goes by the edition. Protection by an outlet device at "

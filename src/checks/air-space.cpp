@@ -30,6 +30,7 @@ void run(Context& cx, const Way& w) {
 extern const Check check_air_space{
     .id = "air-space",
     .title = "Wiring in ducts and spaces for air",
+    .family = Family::places,
     .about = "Plastic that burns in the air stream smokes out the house. In spaces through which air is returned, such as above a "
              "ceiling (place \"plenum\"), only metal raceways and cables without plastic over the metal, or cable listed for such spaces, may run. "
              "In a duct made to carry air (place \"duct\") only the wiring of equipment that acts on the air, in metal, with flexible "

@@ -62,6 +62,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_ampacity{
     .id = "ampacity",
     .title = "Conductor ampacity",
+    .family = Family::conductors,
     .about = "A conductor that carries more than its ampacity cooks its insulation. Each stretch of the path gets the column of "
              "its insulation for the place, times the factor for the ambient and the factor for the number of conductors that "
              "carry current; the plain column of the terminals caps it, and so does the column that a cable's article ends with. "

@@ -22,6 +22,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_angle_connectors{
     .id = "angle-connectors",
     .title = "Angle connectors of flexible conduit",
+    .family = Family::raceways,
     .about = "Wire that is pulled through the sharp turn of an angle connector may have to come out again, so such a connector stays in reach: "
              "flexible conduit that is concealed ends in straight ones.",
     .formula = "",

@@ -54,6 +54,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_appliance_device{
     .id = "appliance-device",
     .title = "Highest device for one appliance",
+    .family = Family::protection,
     .about = "The wiring inside an appliance is smaller than the circuit's and relies on the circuit's device. Where the nameplate "
              "marks no maximum, a single appliance without a motor has a ceiling: a fixed device for a small one, a share of its "
              "current for a larger one, at the next standard rating. The floor is another check's; both hold together.",

@@ -37,6 +37,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_appliance_opening{
     .id = "appliance-opening",
     .title = "Raceway fits the equipment's opening",
+    .family = Family::raceways,
     .about = "Equipment comes with knockouts of certain trade sizes. The last piece of raceway is held against the one that it enters by: a "
              "smaller one needs listed reducing washers or a bushing, a larger one does not go in.",
     .formula = "",

@@ -36,6 +36,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_bending_space{
     .id = "bending-space",
     .title = "Room to bend wires at terminals",
+    .family = Family::boxes,
     .about = "Large wire that is forced around a corner works its terminal loose. From 8 AWG up a space is asked between the terminal "
              "and the wall that the wire leaves by, more for more wires on a terminal. Where nothing was measured, the space that is "
              "needed is given as advice.",

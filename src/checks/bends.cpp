@@ -48,6 +48,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_bends{
     .id = "bends",
     .title = "Bends between pull points",
+    .family = Family::raceways,
     .about = "Every bend adds to the pull; past a full turn the insulation suffers. The bends between two pull points, which are "
              "boxes, conduit bodies and enclosures, add up to 360° at most; offsets, kicks and saddles count. A nipple is straight, and "
              "a short flexible piece without a word is taken to have less than that.",

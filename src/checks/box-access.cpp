@@ -21,6 +21,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_box_access{
     .id = "box-access",
     .title = "Boxes stay within reach",
+    .family = Family::boxes,
     .about = "A splice that loosens behind drywall burns where nobody looks. Boxes, conduit bodies and the splices in them are reached without taking "
              "off any part of the building; the panels of a ceiling that lift out are no such part.",
     .formula = "",

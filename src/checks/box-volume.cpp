@@ -30,6 +30,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_box_volume{
     .id = "box-volume",
     .title = "Room in the box",
+    .family = Family::boxes,
     .about = "A crowded box bends and nicks insulation and traps heat. Every conductor that enters takes a volume by its size; "
              "clamps, support fittings, devices, grounds, terminal blocks and barriers take theirs, each by the largest conductor "
              "that the rule names. The sum is held against the marked volume of the box, or that of its standard size. Boxes "

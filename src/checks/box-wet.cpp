@@ -41,6 +41,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_box_wet{
     .id = "box-wet",
     .title = "Box or enclosure in the wet",
+    .family = Family::boxes,
     .about = "A box or cabinet outdoors or in another wet place keeps the water out: weatherproof, or of a type that is made for rain (3R, 4X ...). "
              "Behind a metal cabinet there are 1/4 in of air.",
     .formula = "g >= gmin",

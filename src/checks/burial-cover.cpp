@@ -66,6 +66,7 @@ void run(Context& cx, const Way& w) {
 extern const Check check_burial_cover{
     .id = "burial-cover",
     .title = "Depth of buried wiring",
+    .family = Family::places,
     .about = "What lies too shallow is cut by a spade. From the top of the raceway or cable to the surface there is a cover that depends on "
              "the method (cable 24 in, RMC and IMC 6 in, other raceways 18 in) and on what lies over it. A dwelling's branch circuit of at "
              "most 120 V and 20 A with GFCI protection may lie at 12 in; one of 240 V never. Under a building cable runs in a raceway. "

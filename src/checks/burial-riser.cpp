@@ -82,6 +82,7 @@ void run(Context& cx, const Way& w) { w.raceway != nullptr ? raceway(cx, *w.race
 extern const Check check_burial_riser{
     .id = "burial-riser",
     .title = "Where wiring comes out of the ground",
+    .family = Family::places,
     .about = "Mowers, string trimmers and cars hit wiring where it comes up. A direct-buried cable is in a raceway from 18 in below "
              "grade, or from its depth if that is less, to 8 ft above, or up to the enclosure or building that it enters. Where it can be damaged "
              "that raceway, like the riser of any buried raceway, is one of a few kinds: RMC, IMC, Schedule 80 PVC, EMT. Where the "

@@ -49,6 +49,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_bushing{
     .id = "bushing",
     .title = "Bushings at the ends",
+    .family = Family::raceways,
     .about = "Heavy wire saws itself open on a sharp edge. From 4 AWG up conductors enter an enclosure over an insulated fitting: an insulating "
              "bushing, a connector with an insulated throat, or a threaded hub. RMC and IMC end in a bushing whatever the wire. From 2023 on it is in place "
              "before the wire is pulled.",

@@ -107,6 +107,7 @@ void run(Context& cx, const Cable& k) {
 extern const Check check_cable_support{
     .id = "cable-support",
     .title = "Cable is fastened and supported",
+    .family = Family::cables,
     .about = "A cable that hangs or is held too far from the box pulls on its splices and gets caught. Each kind has a largest distance "
              "between staples or straps and from the box to the first one; a box without a clamp wants it nearer. Armored cable may "
              "hang free for a few feet where it has to flex or within an accessible ceiling. Flat cable is not stapled on its edge, "

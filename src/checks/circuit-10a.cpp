@@ -38,6 +38,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_circuit_10a{
     .id = "circuit-10a",
     .title = "Loads of a 10 A circuit",
+    .family = Family::circuits,
     .about = "Newer editions have branch circuits of 10 A for lighting, some fans and a gas fireplace. Receptacles, other fixed appliances, "
              "garage door openers and laundry equipment may not be on them.",
     .formula = "",

@@ -58,6 +58,7 @@ void run(Context& cx, const Supply&) {
 extern const Check check_circuit_directory{
     .id = "circuit-directory",
     .title = "The circuit in the panel's directory",
+    .family = Family::disconnects,
     .about = "Whoever has to turn a circuit off in a hurry reads the directory. Each circuit has a line that says what it feeds and tells it from "
              "all others; \"plugs\" or \"spare\" does not, and neither does a line that two circuits share. It is one of the last things to be done "
              "and one of the first that an inspector reads. What is not written yet is advised, once for all circuits.",

@@ -42,6 +42,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_conductors_together{
     .id = "conductors-together",
     .title = "Conductors of a circuit together",
+    .family = Family::conductors,
     .about = "The currents out and back cancel their fields only side by side: a neutral or grounding wire that takes another way raises "
              "the impedance that trips the breaker and heats steel around a lone conductor. All conductors of a circuit run in the same "
              "raceway, cable or trench. The path of a circuit is taken for all of them unless neutral_path or ground_path says otherwise.",

@@ -36,6 +36,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_conduit_body{
     .id = "conduit-body",
     .title = "Conduit bodies",
+    .family = Family::raceways,
     .about = "A conduit body is part of the raceway, not a box: without splices it holds the conductors that its raceways may hold. "
              "Splices, taps and devices are for bodies that are durably marked with their volume, and then the volumes of a box count.",
     .formula = "",

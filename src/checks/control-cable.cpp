@@ -278,6 +278,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_cable{
     .id = "control-cable",
     .title = "Type of the control cable",
+    .family = Family::control,
     .about = "The type on the jacket says how the cable spreads fire and what its insulation stands. Each part of the run, in raceway and "
              "outside, asks for a type: plenum types where air for people moves, riser types in shafts between floors, and cable marked "
              "for wet places underground and outdoors, where raceways are wet inside. Higher types stand for lower ones. Bell wire and "

@@ -125,6 +125,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_current{
     .id = "control-current",
     .title = "Current in the control conductors",
+    .family = Family::control,
     .about = "Thin wire behind a source of its class cannot burn, for the source gives out first; wired as Class 1 it can. 18 and 16 AWG "
              "have a largest load and, apart from it, a largest device in Class 1 circuits; larger conductors go by their ampacity without "
              "the factors of the place, and smaller ones are not permitted. For Class 2 and 3 the code has no ampacity; the current is "

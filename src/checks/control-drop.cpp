@@ -145,6 +145,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_drop{
     .id = "control-drop",
     .title = "Voltage at the control device",
+    .family = Family::control,
     .about = "A relay, valve or display that gets too little voltage chatters, overheats its coil or does not work at all, and thin wire "
              "loses volts quickly. The current goes out and comes back, so the loop has twice the one-way length; what several loads "
              "share in one common conductor adds up there. A load of constant power draws more as its voltage sags. The voltage that is "

@@ -74,6 +74,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_length{
     .id = "control-length",
     .title = "Length of the control run",
+    .family = Family::control,
     .about = "Makers of remotes, thermostats and sensors say how far they may be, or how much resistance the loop may have; their word "
              "binds and beats any general rule, for the device's timing and signal may fail long before its supply does. The run is held "
              "against both. A remote of an on-demand gas water heater without its maker's word is held against one maker's, as advice.",

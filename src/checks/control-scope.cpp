@@ -22,6 +22,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_scope{
     .id = "control-scope",
     .title = "Control run inside what is checked here",
+    .family = Family::scope,
     .about = "Fire alarms, elevators, pools and hazardous locations have rules of their own for their control wiring, which are not in "
              "the rule data. When the run, its devices or a place names one, the answer is not covered, with the article to read, "
              "because the other checks would pass it without looking at what matters.",

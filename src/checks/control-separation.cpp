@@ -173,6 +173,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_separation{
     .id = "control-separation",
     .title = "Control wiring apart from power",
+    .family = Family::control,
     .about = "A fault between a power conductor and a control wire puts the power's voltage on thin wire, on a thermostat in a child's "
              "reach and on electronics. Class 2 and 3 conductors share no raceway with power or Class 1 conductors unless a barrier parts "
              "them, however good their insulation; wired as Class 1 throughout they may lie with the power that they control. Elsewhere "

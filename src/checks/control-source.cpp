@@ -189,6 +189,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_source{
     .id = "control-source",
     .title = "Source of the control circuit",
+    .family = Family::control,
     .about = "What makes small wire without a raceway safe is its source, which cannot give enough to burn or to shock: the class follows "
              "the source, not the voltage on the wire. A Class 2 or 3 source is listed as one; its volt-amperes, its current and its "
              "overcurrent device lie within the table for its highest voltage, which a transformer has without load. A fuse behind a "

@@ -29,6 +29,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_cord_appliance{
     .id = "cord-appliance",
     .title = "Appliance on a cord",
+    .family = Family::cables,
     .about = "A cord feeds an appliance only where its maker identifies it for one and it is made to be taken away for service or has to move. "
              "Water heaters, furnaces, heat pumps and other equipment that stays are wired by a raceway or cable. Where the circuit ends in a cord, its "
              "appliance is held against what is commonly made for one; what the maker says comes first.",

@@ -55,6 +55,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_cord_length{
     .id = "cord-length",
     .title = "Length of an appliance's cord",
+    .family = Family::cables,
     .about = "Built-in kitchen appliances may have a cord of a certain length: long enough to pull them out, too short to get caught. The cord "
              "that ends the path, or the one that comes with the appliance, is held against the lengths for it; where the case gives both they have to agree. That of a room air "
              "conditioner has a longest length by its voltage.",

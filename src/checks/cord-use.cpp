@@ -35,6 +35,7 @@ void run(Context& cx, const Cable& k) {
 extern const Check check_cord_use{
     .id = "cord-use",
     .title = "What a cord may not be used for",
+    .family = Family::cables,
     .about = "A flexible cord replaces no fixed wiring: it does not go through walls, floors, ceilings, doors or windows, is not attached to the "
              "building, not concealed, not in a raceway, not in the ground and not where it can be damaged.",
     .formula = "",

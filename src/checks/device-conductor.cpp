@@ -90,6 +90,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_device_conductor{
     .id = "device-conductor",
     .title = "Overcurrent device against the conductors",
+    .family = Family::protection,
     .about = "The device has to open before the conductors overheat. It is at most their usable ampacity, after every factor and "
              "within the terminal column; between standard ratings the next higher one is permitted up to a limit, but not for "
              "several receptacles for portable loads, household cooking or cords. The main feeder of a dwelling needs a share of its rating alone. Small conductors have a fixed highest device "

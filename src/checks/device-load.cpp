@@ -72,6 +72,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_device_load{
     .id = "device-load",
     .title = "Overcurrent device against the load",
+    .family = Family::protection,
     .about = "A device that is too small for its load trips, and running it near its rating for hours wears it out. Its rating "
              "covers all loads of the circuit with the continuous part raised, unless it is listed for the whole of its rating. Some appliances "
              "are raised whatever the hours: storage water heaters, electric heat, vehicle charging. Equipment with a marked "

@@ -32,6 +32,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_device_marked_maximum{
     .id = "device-marked-maximum",
     .title = "Marked maximum overcurrent device",
+    .family = Family::protection,
     .about = "A nameplate that marks a maximum overcurrent device says what the equipment was tested with: parts inside may burn "
              "behind a larger one. The device is at most that, with no rounding up, also where the conductors would allow more.",
     .formula = "In <= marked maximum",

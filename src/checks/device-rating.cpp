@@ -71,6 +71,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_device_rating{
     .id = "device-rating",
     .title = "Rating of the overcurrent device",
+    .family = Family::protection,
     .about = "Fuses and breakers come in standard ratings, and which they are changes with the editions. "
              "Other ratings are permitted where a maker offers them, so they are advice, not a failure. Circuits with "
              "several outlets, or more than one appliance, take only a few ratings, and small ones feed no receptacles.",

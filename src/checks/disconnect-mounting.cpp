@@ -41,6 +41,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_disconnect_mounting{
     .id = "disconnect-mounting",
     .title = "Mounting of the disconnect of cooling equipment",
+    .family = Family::disconnects,
     .about = "A disconnect on a panel that comes off goes with it, and one over the nameplate hides what the inspector and the next "
              "technician have to read. In newer editions its cover takes a tool or a key where anybody can walk up to it, because "
              "children have been killed by open ones.",

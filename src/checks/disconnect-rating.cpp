@@ -142,6 +142,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_disconnect_rating{
     .id = "disconnect-rating",
     .title = "Rating of the disconnecting means",
+    .family = Family::disconnects,
     .about = "A disconnect has to break what flows. Motors and compressors need a share above their current, electric heat its "
              "continuous share, other appliances their rating, and a plug and its receptacle at least what the appliance draws. "
              "The switch of a motor is rated in horsepower unless the motor is small. Where only a marked minimum circuit "

@@ -40,6 +40,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_disconnect_weather{
     .id = "disconnect-weather",
     .title = "Enclosure of the disconnect in wet places",
+    .family = Family::disconnects,
     .about = "An indoor enclosure on an outside wall fills with water. Outdoors and in wet places the disconnect needs an enclosure "
              "that keeps rain out, by its type.",
     .formula = "",

@@ -214,6 +214,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_disconnect{
     .id = "disconnect",
     .title = "Disconnecting means",
+    .family = Family::disconnects,
     .about = "Whoever works on an appliance has to be able to turn it off and know that it stays off. Most fixed appliances and "
              "heaters need a disconnect in sight, that is visible and within 50 ft, or one that locks open with a device that "
              "stays in place. Cooling equipment and motors need one in sight: a lockable breaker at the panel does not do. A plug "

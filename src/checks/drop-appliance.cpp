@@ -23,6 +23,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_drop_appliance{
     .id = "drop-appliance",
     .title = "Voltage at the appliance",
+    .family = Family::drop,
     .about = "The maker of an appliance says at what voltage it still works, and the instructions of listed equipment bind. The voltage "
              "at its terminals is what the supply holds less what feeders and branch circuit lose while it draws its rated current. "
              "Give supply.voltage as measured, at a time when the supply is low: without it the nominal voltage is taken.",

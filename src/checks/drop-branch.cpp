@@ -18,6 +18,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_drop_branch{
     .id = "drop-branch",
     .title = "Voltage drop of the branch circuit",
+    .family = Family::drop,
     .about = "Long thin conductors leave the appliance less voltage than it was made for: motors run hot, heaters heat less, "
              "electronics give up. The drop is the exact one for a constant current at the load's power factor, from where the "
              "circuit starts to its end: each stretch has the resistance and reactance of its conductors in what they run in, and "

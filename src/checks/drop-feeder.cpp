@@ -18,6 +18,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_drop_feeder{
     .id = "drop-feeder",
     .title = "Voltage drop of the feeder",
+    .family = Family::drop,
     .about = "What a feeder loses, every circuit behind it lacks. The drop is worked out as for a branch circuit, with the feeder's "
              "own load at its own power factor, shared evenly by its lines. Where the case gives the feeder no load it carries the "
              "loads of the circuits that it feeds, added as phasors and taken as all on the same line, because the case does not say "

@@ -27,6 +27,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_drop_total{
     .id = "drop-total",
     .title = "Voltage drop of feeder and branch circuit together",
+    .family = Family::drop,
     .about = "The appliance meets what feeders and branch circuit lose together. All volts are counted between the branch circuit's "
              "own two conductors: what a feeder loses counts with the conductors of that loop which its current passes, one line of a "
              "balanced feeder for a load to neutral, two for a load between lines. In shares of the voltage that is the same as the "

@@ -43,6 +43,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_dwelling_circuits{
     .id = "dwelling-circuits",
     .title = "Kitchen, laundry, bathroom and garage circuits",
+    .family = Family::circuits,
     .about = "A dwelling has circuits of 20 A for the receptacles of kitchen, laundry, bathrooms and garage. Nothing that is fastened in place "
              "goes on those for small appliances, and nothing from elsewhere on the laundry's.",
     .formula = "",

@@ -94,6 +94,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_expansion{
     .id = "expansion",
     .title = "Expansion of PVC conduit",
+    .family = Family::raceways,
     .about = "PVC conduit grows and shrinks with the weather, about five times as much as steel, and tears itself from its boxes. "
              "Where a straight run between things that hold it fast changes by 1/4 in or more from the coldest to the hottest day, it "
              "needs an expansion fitting, whose travel has to cover the change. Makers advise to count 30 °F more in the sun.",

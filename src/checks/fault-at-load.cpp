@@ -34,6 +34,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_fault_at_load{
     .id = "fault-at-load",
     .title = "Fault current at the appliance",
+    .family = Family::protection,
     .about = "Equipment is marked with the fault current that it withstands. What arrives of the panel's fault current is limited by the "
              "run; the largest that can arrive is worked out with a purely reactive source and cold conductors, and held against the "
              "marking.",

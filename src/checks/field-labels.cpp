@@ -71,6 +71,7 @@ void run(Context& cx, const Supply& s) {
 extern const Check check_field_labels{
     .id = "field-labels",
     .title = "Labels on panel and disconnects",
+    .family = Family::disconnects,
     .about = "A disconnect that nobody can tell from its neighbour gets the wrong machine turned off. Each says what it is for unless that is "
              "evident, as of a switch beside its appliance; a panel that is fed from elsewhere says from where, but in one- and two-family "
              "dwellings; labels put on in the field last and are not written by hand; and service equipment but for dwellings has the fault current on it.",

@@ -17,6 +17,7 @@ void run(Context& cx, const Way& w) {
 extern const Check check_fire_stop{
     .id = "fire-stop",
     .title = "Fire-rated walls and floors",
+    .family = Family::places,
     .about = "A hole for a cable is a hole for fire. Where a raceway or cable goes through a wall, floor or ceiling that is rated for "
              "fire, such as between a garage and a dwelling or between units, the opening around it is closed again with a listed fire-stop.",
     .formula = "",

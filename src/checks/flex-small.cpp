@@ -29,6 +29,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_flex_small{
     .id = "flex-small",
     .title = "Smallest flexible conduit",
+    .family = Family::raceways,
     .about = "Flexible conduit starts at trade size 1/2; 3/8 is only for the uses that its article lists. Of those an appliance hookup "
              "has one: the last piece to the equipment, up to 6 ft. How many wires fit is the fill check's matter, how it is held "
              "that of the supports.",

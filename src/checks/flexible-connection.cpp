@@ -22,6 +22,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_flexible_connection{
     .id = "flexible-connection",
     .title = "Flexible piece at equipment that shakes",
+    .family = Family::raceways,
     .about = "Compressors, pumps and fans shake; rigid conduit that ends at them works its joints loose. Good practice, and most makers, "
              "want a flexible piece there. Heat pumps, air conditioners, pumps and motors are taken to shake; of others the case says so.",
     .formula = "",

@@ -33,6 +33,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_free_conductor{
     .id = "free-conductor",
     .title = "Free conductor at boxes",
+    .family = Family::boxes,
     .about = "Short wires cannot be spliced safely, now or by the next person. At every box where conductors are spliced or end, 6 in of each are left "
              "from where it leaves its raceway or sheath; where the opening is smaller than 8 in they reach 3 in out of it.",
     .formula = "L >= Lmin; Lo >= Lo,min",

@@ -59,6 +59,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_gas_bonding{
     .id = "gas-bonding",
     .title = "Gas piping is bonded",
+    .family = Family::grounding,
     .about = "A fault in a gas appliance makes its gas pipe live. The pipe is bonded; the grounding conductor of the circuit that can make it live does "
              "that through the metal of the appliance. Corrugated stainless steel tubing (CSST) is so thin that an arc of lightning pierces it: its "
              "makers and the fuel gas code want a bonding conductor of its own. Gas pipe is never a grounding electrode.",

@@ -127,6 +127,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_gfci{
     .id = "gfci",
     .title = "Ground-fault protection of people",
+    .family = Family::people,
     .about = "A ground-fault device opens at a few milliamperes to ground, before they kill. Who has to be protected hangs on the "
              "edition, the building, the place, the voltage and rating, whether it is a receptacle or hard-wired, what appliance "
              "it is, and for some exceptions on the day of the permit. The answer names the rule that asks for it and whether "

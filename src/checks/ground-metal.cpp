@@ -33,6 +33,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_ground_metal{
     .id = "ground-metal",
     .title = "Metal of the grounding conductor",
+    .family = Family::grounding,
     .about = "Aluminum corrodes where it meets earth, masonry or a corrosive atmosphere, and a grounding wire that is corroded through is "
              "missed only when someone touches the frame. Bare aluminum stays out of corrosive places, and outside buildings its ends "
              "stay clear of the earth unless the enclosure is listed for the place.",

@@ -131,6 +131,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_ground_path{
     .id = "ground-path",
     .title = "Grounding path",
+    .family = Family::grounding,
     .about = "A fault to the frame of an appliance has to find its way back without a gap, or the frame stays live and no device trips. "
              "Every stretch therefore has a grounding conductor: a wire, the armor of a cable that is made for it, or a metal raceway. "
              "Rigid metal raceways and tubing are one with listed fittings; flexible ones only in small sizes, behind small devices, for "

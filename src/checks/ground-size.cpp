@@ -72,6 +72,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_ground_size{
     .id = "ground-size",
     .title = "Size of the grounding conductor",
+    .family = Family::grounding,
     .about = "A ground fault has to draw so much current that the device trips at once, and the grounding conductor has to carry it "
              "until then. Its size goes by the device, never by the load. Where the ungrounded conductors are larger than the smallest "
              "that would do, for voltage drop or out of habit, it grows in the same ratio of circular mils; what ambient and number of "

@@ -55,6 +55,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_heating_elements{
     .id = "heating-elements",
     .title = "Heating elements are divided",
+    .family = Family::protection,
     .about = "A short circuit in one element of a large heater has to trip a device of modest size. Elements above a current are divided into parts, each "
              "protected by a device of limited rating, as a rule in the appliance by its maker; electric heaters that heat water as it is drawn have "
              "higher limits, and cooking equipment with surface elements is divided by its demand. A circuit that feeds no more than such a part needs no division.",

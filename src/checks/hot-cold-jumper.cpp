@@ -23,6 +23,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_hot_cold_jumper{
     .id = "hot-cold-jumper",
     .title = "Jumper between hot and cold pipe",
+    .family = Family::grounding,
     .about = "A water heater with dielectric unions parts the hot pipes of a house from the bonded cold ones. The code asks that metal water "
              "piping be bonded, not how; many towns ask for a jumper at the heater. It is advice here unless an amendment makes it binding.",
     .formula = "",

@@ -75,6 +75,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_individual_circuit{
     .id = "individual-circuit",
     .title = "A circuit of its own",
+    .family = Family::circuits,
     .about = "Central heating must not fail because a lamp on the same breaker did, and a charger or a plugged-in hood leaves nothing for "
              "others. Some appliances need a circuit of their own by name; for others their instructions ask for it.",
     .formula = "",

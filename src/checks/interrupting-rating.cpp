@@ -38,6 +38,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_interrupting_rating{
     .id = "interrupting-rating",
     .title = "Interrupting rating",
+    .family = Family::protection,
     .about = "A device that cannot interrupt the current of a short circuit bursts. Its interrupting rating is at least the fault "
              "current available where it stands. What is fed by a feeder sees less than the supply: how much less "
              "is worked out where the device does not interrupt even the supply's.",

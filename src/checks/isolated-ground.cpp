@@ -45,6 +45,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_isolated_ground{
     .id = "isolated-ground",
     .title = "Isolated ground",
+    .family = Family::grounding,
     .about = "An isolated ground keeps electrical noise off electronics: its wire runs insulated and touches no box on its way to the panel. Boxes and "
              "raceways still need a grounding conductor of their own, a second wire or metal raceway; and the receptacle shows an orange triangle.",
     .formula = "",

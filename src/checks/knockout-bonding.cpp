@@ -30,6 +30,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_knockout_bonding{
     .id = "knockout-bonding",
     .title = "Bonding around knockouts above 250 V to ground",
+    .family = Family::grounding,
     .about = "The rings of a concentric knockout may not carry a fault current. Where a metal raceway holds a circuit of more than 250 V to "
              "ground (277 V lighting, 480 V) and ends in concentric, eccentric or oversized knockouts, it is bonded by a bushing with a jumper, or the box is "
              "listed for it. Service raceways are outside of what is checked.",

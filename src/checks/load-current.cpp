@@ -57,6 +57,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_load_current{
     .id = "load-current",
     .title = "Load current",
+    .family = Family::load,
     .about = "Everything is sized from the current of the load. It is taken from the nameplate: amperes, else volt-amperes over "
              "the voltage, else watts over the voltage and the power factor, else the marked minimum circuit ampacity. Figures that "
              "contradict one another are pointed out, since one of them was read wrong: amperes against watts, a minimum circuit "

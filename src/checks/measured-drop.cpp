@@ -43,6 +43,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_measured_drop{
     .id = "measured-drop",
     .title = "Measured voltage drop",
+    .family = Family::measured,
     .about = "After the pull a meter tells whether the joints are good: volts at both ends with the load on, and the amperes of that "
              "moment. The drop that the wire accounts for at that current is worked out as for the voltage drop checks. Clearly more "
              "suggests a bad joint, clearly less a reading to repeat. Measuring live is for qualified people with rated meters and "

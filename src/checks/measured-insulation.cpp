@@ -28,6 +28,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_measured_insulation{
     .id = "measured-insulation",
     .title = "Measured insulation resistance",
+    .family = Family::measured,
     .about = "A nick from the pull or water in a raceway shows in the insulation resistance before it shows in a fire. The lowest "
              "reading, every conductor to every other and to ground with the load disconnected, is held against the usual least "
              "value, and the test voltage against the usual one.",

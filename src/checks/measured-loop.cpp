@@ -37,6 +37,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_measured_loop{
     .id = "measured-loop",
     .title = "Measured loop resistance of the control run",
+    .family = Family::measured,
     .about = "With the far end shorted and the source disconnected a meter reads the loop. More than the cable accounts for suggests a "
              "bad splice or a longer run; less, a short on the way. The cable's resistance is taken at its temperature at that moment.",
     .formula = "R * (1 - k) - m <= Rm <= R * (1 + k) + m",

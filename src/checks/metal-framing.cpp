@@ -19,6 +19,7 @@ void run(Context& cx, const Cable& k) {
 extern const Check check_metal_framing{
     .id = "metal-framing",
     .title = "Nonmetallic cable through metal framing",
+    .family = Family::places,
     .about = "The edge of a hole in a steel stud cuts the sheath. Nonmetallic cable goes through bushings or grommets that cover the metal edges "
              "and are in place before the cable.",
     .formula = "",

@@ -137,6 +137,7 @@ void run(Context& cx, const Way& w) {
 extern const Check check_method_place{
     .id = "method-place",
     .title = "Raceway or cable suits its place",
+    .family = Family::places,
     .about = "Each raceway and cable has an article that says where it may be: in wet places, outdoors, in the sun, in the ground, "
              "concealed, where it can be damaged, where it is corrosive. The place of each is held against the table of its kind; "
              "what may be there only with a mark or a protection asks for it. A raceway outdoors or in the ground is wet inside, "

@@ -49,6 +49,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_mixed_voltages{
     .id = "mixed-voltages",
     .title = "Several voltages in one raceway",
+    .family = Family::conductors,
     .about = "Circuits of different voltages may share a raceway where the insulation of every conductor in it suits the highest of them. Building "
              "wire is taken as rated 600 V unless the case or the table of fixture wire says otherwise. Class 2 and 3 conductors never share with power; "
              "that is the matter of the control checks.",

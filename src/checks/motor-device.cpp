@@ -33,6 +33,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_motor_device{
     .id = "motor-device",
     .title = "Short-circuit device of motors and compressors",
+    .family = Family::protection,
     .about = "A motor draws many times its running current when it starts, so its device may be larger than its wire would allow, up "
              "to a share of its table current that goes by the kind of motor and device; its overload device guards the wire. A "
              "compressor's device goes by its greater marked current and is not rounded up. A marked maximum takes the place of all "

@@ -48,6 +48,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_motor_overload{
     .id = "motor-overload",
     .title = "Overload device of a motor",
+    .family = Family::protection,
     .about = "The overload device lets a motor start and stops it before it burns. Its setting goes by the current on the nameplate: a "
              "larger share for a motor with a high service factor or a low temperature rise, a smaller one for all others; both are higher where the motor does not start otherwise. A motor that is marked thermally "
              "or impedance protected has its protection in it.",

@@ -37,6 +37,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_multiwire{
     .id = "multiwire",
     .title = "Multiwire circuits open together",
+    .family = Family::circuits,
     .about = "Two circuits on one neutral: with one of them off the neutral still carries current, and opening it puts the wrong "
              "voltage on the loads. All lines of a multiwire circuit open together, by a device with as many poles or by identified "
              "handle ties. Nor does its neutral pass through the terminals of a receptacle or another device.",

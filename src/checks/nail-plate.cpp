@@ -54,6 +54,7 @@ void run(Context& cx, const Way& w) {
 extern const Check check_nail_plate{
     .id = "nail-plate",
     .title = "Cable in framing away from nails",
+    .family = Family::places,
     .about = "Nails and screws of the wall finish go through cables that run too near the face of a stud. In bored holes, notches and "
              "along studs, joists and rafters a cable, or a raceway that a nail goes through, keeps 1-1/4 in from the edge or is "
              "covered by a 1/16 in steel plate. Rigid conduits and EMT need none.",

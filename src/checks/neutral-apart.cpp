@@ -21,6 +21,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_neutral_apart{
     .id = "neutral-apart",
     .title = "Neutral apart from ground at a fed panel",
+    .family = Family::grounding,
     .about = "Where neutral and ground are joined a second time, neutral current flows in the grounding conductor, in raceways and in pipes, and the "
              "metal of appliances is no longer at the voltage of the ground. They are joined at the service and nowhere after it.",
     .formula = "",

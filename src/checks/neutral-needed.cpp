@@ -39,6 +39,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_neutral_needed{
     .id = "neutral-needed",
     .title = "A neutral where the load needs one",
+    .family = Family::conductors,
     .about = "Ranges, dryers and some other appliances use 120 V beside 240 V. Without a neutral that current would run over the "
              "ground, which then is live. Whether the load needs one follows from its kind or from what its maker says.",
     .formula = "",

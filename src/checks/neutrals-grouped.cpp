@@ -27,6 +27,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_neutrals_grouped{
     .id = "neutrals-grouped",
     .title = "Neutrals of several circuits",
+    .family = Family::conductors,
     .about = "Who opens the wrong neutral puts line voltage where nobody expects it. Where the neutrals of several circuits come out of one "
              "raceway, each is tied or tagged to the hot wires that it belongs to, at least once in each panel or box where they end.",
     .formula = "",

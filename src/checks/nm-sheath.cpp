@@ -30,6 +30,7 @@ void run(Context& cx, const Cable& k) {
 extern const Check check_nm_sheath{
     .id = "nm-sheath",
     .title = "Cable sheath reaches into the box",
+    .family = Family::cables,
     .about = "The clamp holds the sheath, not the wires: stripped too far, a cable is held by its insulation. The sheath of nonmetallic cable "
              "reaches at least 1/4 in into the box, past any clamp.",
     .formula = "s >= smin",

@@ -85,6 +85,7 @@ void run(Context& cx, const Supply& supply) {
 extern const Check check_panel_room{
     .id = "panel-room",
     .title = "Room and rating of the panel",
+    .family = Family::load,
     .about = "A breaker needs a space that is made for it: as many pole spaces as it has poles, of a type that the panel's label "
              "names, tandem only where the label allows it, and no more poles in all than the label allows. The main device is no larger than the busbars; the sum of the branch devices is no measure of them.",
     .formula = "p <= s; n <= nmax; Im <= Ib",

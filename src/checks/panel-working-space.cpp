@@ -28,6 +28,7 @@ void run(Context& cx, const Supply& supply) {
 extern const Check check_panel_working_space{
     .id = "panel-working-space",
     .title = "Room to work in front of the panel",
+    .family = Family::disconnects,
     .about = "A panel is worked on alive sooner or later. In front of it the code wants a depth by the voltage to ground and by what "
              "faces it, a width, a height, a door that opens a right angle, and nothing stored there.",
     .formula = "D >= Dn; W >= max(Wn, equipment); H >= max(Hn, equipment)",

@@ -128,6 +128,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_pull_box{
     .id = "pull-box",
     .title = "Size of a pull box",
+    .family = Family::boxes,
     .about = "Large conductors need room to be pulled and bent without damage. From the size that the rule names, a box is sized by "
              "the trade sizes of its raceways: a straight pull by its length, an angle or U pull and a splice by the distance from "
              "each entry to the opposite wall, with the other raceways of the row added, and the entries of the same conductors by "

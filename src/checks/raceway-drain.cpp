@@ -31,6 +31,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raceway_drain{
     .id = "raceway-drain",
     .title = "Raceway outdoors drains",
+    .family = Family::raceways,
     .about = "Water gets into every raceway outdoors, from rain and from the air. On the outside of buildings raceways are laid so that it runs "
              "out before it reaches the equipment: no low pockets, and a weep hole at the low end.",
     .formula = "",

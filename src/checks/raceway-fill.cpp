@@ -115,6 +115,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raceway_fill{
     .id = "raceway-fill",
     .title = "Raceway fill",
+    .family = Family::raceways,
     .about = "An overfull raceway scrapes the insulation off the wire that is pulled in, and keeps in its heat. Everything that runs in "
              "it counts with its insulation: the conductors of each circuit and the neutral, once for each set in parallel, its "
              "grounding wire, spares, and each cable as one conductor of its outside diameter. The sum of the areas is held against a "

@@ -29,6 +29,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raceway_heat{
     .id = "raceway-heat",
     .title = "Plastic raceway in the heat",
+    .family = Family::raceways,
     .about = "PVC, HDPE and ENT soften where it is hot: they are not for places hotter than 50 °C (122 °F) unless they are listed for "
              "it. Attics and roofs come near that. Where the case gives no ambient, and names neither, the reference ambient of the "
              "ampacity tables is taken.",

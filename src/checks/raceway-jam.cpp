@@ -43,6 +43,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raceway_jam{
     .id = "raceway-jam",
     .title = "Jamming in bends",
+    .family = Family::raceways,
     .about = "Three conductors of one size can line up side by side in a bend and wedge there, when together they are about as wide as "
              "the raceway. Pulling on then tears the insulation. The ratio of inside diameter to the diameter of one conductor says "
              "whether they can. It is advice, and it does not matter where nothing bends.",

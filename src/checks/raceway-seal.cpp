@@ -42,6 +42,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raceway_seal{
     .id = "raceway-seal",
     .title = "Raceway sealed inside",
+    .family = Family::raceways,
     .about = "Warm air that streams through a raceway into the cold leaves its water there, and water in the ground follows a raceway into "
              "the panel. A raceway that comes into a building from outside is sealed; so is one between warm and cold spaces where condensation is a "
              "problem, and one in the ground whose water may reach live parts. Where the path goes from indoors straight to outdoors, that is "

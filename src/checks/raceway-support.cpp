@@ -172,6 +172,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raceway_support{
     .id = "raceway-support",
     .title = "Raceway is fastened and supported",
+    .family = Family::raceways,
     .about = "A raceway that is not held pulls its joints apart, and with them the path for fault current. Each kind has a largest "
              "distance between supports and from the box to the first one, by trade size for PVC and for threaded runs. A flexible "
              "piece may hang free for a few feet where it has to flex after installation. Short pieces between enclosures need no "

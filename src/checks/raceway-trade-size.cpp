@@ -36,6 +36,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raceway_trade_size{
     .id = "raceway-trade-size",
     .title = "Trade size",
+    .family = Family::raceways,
     .about = "Each kind of raceway has a smallest and a largest trade size; a town may ask for a larger smallest one. Outside them there are no fittings, and no table says how much it holds.",
     .formula = "",
     .reads = "raceway.type, raceway.size",

@@ -39,6 +39,7 @@ void run(Context& cx, const Raceway& r) {
 extern const Check check_raintight_fittings{
     .id = "raintight-fittings",
     .title = "Fittings that keep rain out",
+    .family = Family::raceways,
     .about = "Tubing and metal conduit outdoors are as tight as their couplings and connectors. Set-screw fittings let the rain in; "
              "compression fittings keep it out where they are listed as raintight; threaded joints do.",
     .formula = "",

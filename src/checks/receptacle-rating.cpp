@@ -82,6 +82,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_receptacle_rating{
     .id = "receptacle-rating",
     .title = "Receptacle and circuit",
+    .family = Family::circuits,
     .about = "A single receptacle alone on its circuit is rated at least as the circuit, so that nothing larger than it can carry is "
              "fed through it. Several, and a duplex is two, have the ratings of a table, which also limits what one plugged-in "
              "load may draw.",

@@ -57,6 +57,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_receptacle_tamper{
     .id = "receptacle-tamper",
     .title = "Tamper-resistant receptacles",
+    .family = Family::circuits,
     .about = "Children put things into receptacles. In dwellings those of 15 and 20 A have shutters, except high up and behind appliances "
              "that are not easily moved.",
     .formula = "",

@@ -68,6 +68,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_receptacle_weather{
     .id = "receptacle-weather",
     .title = "Receptacles in damp and wet places",
+    .family = Family::circuits,
     .about = "Outdoors a receptacle gets wet while something is plugged in, so its cover has to keep water out then too, and its parts have "
              "to withstand the weather. Under a roof that keeps rain away it is enough that the cover is weatherproof when closed. "
              "Outdoors counts as wet unless the place says damp.",

@@ -23,6 +23,7 @@ void run(Context& cx, const Way& w) {
 extern const Check check_roof_clearance{
     .id = "roof-clearance",
     .title = "Height above a roof",
+    .family = Family::raceways,
     .about = "A raceway or cable that lies on a sunny roof gets much hotter than the air. The 2017 edition orders a distance of 7/8 in "
              "and in the same breath says what to add to the temperature where it is less; later ones keep only the addition, which "
              "the ampacity check makes.",

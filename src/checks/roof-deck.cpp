@@ -25,6 +25,7 @@ void run(Context& cx, const Way& w) {
 extern const Check check_roof_deck{
     .id = "roof-deck",
     .title = "Wiring below a roof deck",
+    .family = Family::places,
     .about = "When a roof is done again, long screws come through its deck. Wiring below a corrugated metal deck keeps 1-1/2 in from its "
              "lowest surface; RMC and IMC stop the screws. The 2026 edition asks it below every deck.",
     .formula = "d >= dmin",

@@ -18,6 +18,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_scope{
     .id = "scope",
     .title = "Inside what is checked here",
+    .family = Family::scope,
     .about = "Some installations have articles of their own that are not in the rule data: pools, hazardous locations, solar, "
              "generators and more. When the appliance or a place names one, the answer is not covered, with the article to "
              "read, because the other checks would pass it without looking at what matters.",

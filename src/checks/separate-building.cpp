@@ -33,6 +33,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_separate_building{
     .id = "separate-building",
     .title = "Another building has its electrode",
+    .family = Family::grounding,
     .about = "A building that a feeder supplies has a grounding electrode, connected to the grounding conductor that comes with the feeder and not to its "
              "neutral. A single branch circuit with a grounding conductor, multiwire or not, is excepted.",
     .formula = "n <= nmax",

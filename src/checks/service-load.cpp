@@ -33,6 +33,7 @@ void run(Context& cx, const Supply& supply) {
 extern const Check check_service_load{
     .id = "service-load",
     .title = "The service carries the new load",
+    .family = Family::load,
     .about = "A new charger or heat pump may be one load too many for an old service. The load is summed by the method that the case "
              "names: the standard method piece by piece, the optional method of a dwelling, the method for additions to an existing "
              "dwelling, or the measured demand of a year or a month. Branch circuits of the case count as new loads by the kind of "

@@ -43,6 +43,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_service_receptacle_gfci{
     .id = "service-receptacle-gfci",
     .title = "Ground-fault protection of the service receptacle",
+    .family = Family::people,
     .about = "The receptacle beside a condenser or a furnace is used with tools in hand, often on wet ground. In newer editions it is protected "
              "wherever it is; in older ones when it is outdoors or in another of the listed places.",
     .formula = "",

@@ -57,6 +57,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_service_receptacle{
     .id = "service-receptacle",
     .title = "Receptacle for servicing equipment",
+    .family = Family::circuits,
     .about = "Whoever services a furnace or condenser plugs in a pump, a lamp or a recovery machine. A 125 V receptacle within reach of a cord, on "
              "the same level and live while the equipment is turned off, keeps cords from being run through windows. Evaporative "
              "coolers of small dwellings and ventilation need none.",

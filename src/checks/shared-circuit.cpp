@@ -86,6 +86,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_shared_circuit{
     .id = "shared-circuit",
     .title = "What may share a circuit",
+    .family = Family::circuits,
     .about = "When an appliance shares its circuit, all loads together stay within the rating. On small circuits one plugged-in load "
              "takes at most a share, and what is fastened in place at most half when lighting or portable loads are on it too. A "
              "room air conditioner takes at most half of a shared circuit, and several electric heaters are on circuits of some ratings alone.",

@@ -63,6 +63,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_supply_voltage{
     .id = "supply-voltage",
     .title = "Voltage, phases and poles",
+    .family = Family::load,
     .about = "Equipment on the wrong voltage burns or does not start. The circuit's voltage has to be one that the supply has "
              "between two lines or between a line and the neutral, where nameplates say 115, 200, 230 or 460 for a nominal 120, "
              "208, 240 or 480; the phases that it asks for have to exist; and the breaker opens every ungrounded conductor.",

@@ -42,6 +42,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_terminal_temperature{
     .id = "terminal-temperature",
     .title = "Temperature of the terminals",
+    .family = Family::conductors,
     .about = "A conductor at its own ampacity may be hotter than the terminal it ends in, which then loosens and burns. The lower "
              "marking of the two ends gives the column that caps the ampacity: unmarked terminals take the lower column on smaller "
              "circuits, and on larger ones the conductors have to stand the higher column themselves. Insulation for a higher "

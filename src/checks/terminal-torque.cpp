@@ -25,6 +25,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_terminal_torque{
     .id = "terminal-torque",
     .title = "Torque at the terminals",
+    .family = Family::disconnects,
     .about = "Loose terminals heat, overtightened ones crack. Where a torque is marked it is applied with a calibrated tool; the torque "
              "that was applied is held against the marked one.",
     .formula = "M >= Mm",

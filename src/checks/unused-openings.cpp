@@ -32,6 +32,7 @@ void run(Context& cx, const Supply& s) {
 extern const Check check_unused_openings{
     .id = "unused-openings",
     .title = "Unused openings closed",
+    .family = Family::boxes,
     .about = "Through an open knockout go fingers, mice and sparks. Unused openings of panels, boxes and enclosures are closed with plugs or filler "
              "plates; it is one of the corrections that inspectors write most often. The case is asked once, for all of them.",
     .formula = "",

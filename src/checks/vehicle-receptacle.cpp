@@ -39,6 +39,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_vehicle_receptacle{
     .id = "vehicle-receptacle",
     .title = "Receptacle for charging vehicles",
+    .family = Family::circuits,
     .about = "Ordinary range receptacles melt when a vehicle draws their full current for hours and the plug is pulled every day. The newest edition "
              "wants those of the larger ratings listed for the purpose.",
     .formula = "",

@@ -133,6 +133,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_wire_colors{
     .id = "wire-colors",
     .title = "Colours of the conductors",
+    .family = Family::conductors,
     .about = "Whoever opens the box next trusts the colours. Neutrals are white or gray, grounds green or bare, and no ungrounded "
              "conductor is any of these. Large conductors may be marked at their ends instead; a white conductor of a cable that "
              "is used as hot is re-marked wherever it is seen; the high leg of a four-wire delta has a colour of its own. Looked "

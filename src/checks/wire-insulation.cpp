@@ -114,6 +114,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_wire_insulation{
     .id = "wire-insulation",
     .title = "Insulation for the place",
+    .family = Family::conductors,
     .about = "Insulation that is not made for water lets it in, and the wire fails years later. Each stretch of the path is dry, "
              "damp or wet: raceways underground, and above ground outdoors, are wet inside whatever the weather. The type of wire "
              "or cable has to be listed for that, and for being outdoors or buried where it lies without a raceway. Fixture wire is "

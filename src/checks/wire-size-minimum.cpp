@@ -78,6 +78,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_wire_size_minimum{
     .id = "wire-size-minimum",
     .title = "Smallest conductors",
+    .family = Family::conductors,
     .about = "Very thin wire breaks, loosens at its terminals and has no place in general wiring, however small the load: there is a "
              "smallest size for each metal, a larger one for conductors in parallel, which have to share the current evenly, and "
              "cables come only in the sizes and metals that they are made in. Cords are exempt from the smallest size.",

@@ -30,6 +30,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_working_space{
     .id = "working-space",
     .title = "Room to work in front of the disconnect",
+    .family = Family::disconnects,
     .about = "Whoever tests a disconnect alive needs room to step back: a depth by the voltage to ground and by what faces it, a width "
              "and a height, a door that opens, and nothing stored there. Newer editions ask for it by name at the disconnect "
              "of cooling equipment; elsewhere too little room is advice, since the general rule binds equipment that is likely "

@@ -33,7 +33,7 @@ Report run(std::initializer_list<const Check*> checks, const code::Edition& in =
   return run_checks(job, in, list);
 }
 
-Check check(std::string_view id, CheckRun fn) { return {id, "a title", "about", "", "", "", fn}; }
+Check check(std::string_view id, CheckRun fn) { return {id, "a title", Family::none, "about", "", "", "", fn}; }
 
 /// "subject | verdict | message | missing" of each finding.
 std::vector<std::string> told(const Report& r) {
