@@ -7,16 +7,16 @@
 
 #include "code/edition.hpp"
 
-namespace pullproof::cli {
+namespace pullproof::code {
 
 /// "20", "yes", "-" for a blank.
-std::string cell_text(const code::CellRef& cell);
+std::string cell_text(const CellRef& cell);
 /// What names a row: its key cells, or the columns that bands are searched by.
-std::vector<std::string> row_key(const code::TableRef& table, std::size_t row);
-std::string row_key_text(const code::TableRef& table, std::size_t row);
+std::vector<std::string> row_key(const TableRef& table, std::size_t row);
+std::string row_key_text(const TableRef& table, std::size_t row);
 /// The row of a table that has this key.
-std::optional<std::size_t> row_called(const code::TableRef& table, const std::vector<std::string>& key);
+std::optional<std::size_t> row_called(const TableRef& table, const std::vector<std::string>& key);
 /// The value of a parameter, its items separated by commas; empty when the rule has none.
-std::string parameter_text(const code::RuleRef& rule, std::string_view parameter);
+std::string parameter_text(const RuleRef& rule, std::string_view parameter);
 
-}  // namespace pullproof::cli
+}  // namespace pullproof::code
