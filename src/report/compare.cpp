@@ -172,8 +172,7 @@ std::string as_text(const Comparison& comparison, const Side& a, const Side& b, 
 std::string as_json(const Comparison& comparison, const Side& a, const Side& b, std::string_view version, int exit_status) {
   JsonWriter w;
   const auto side = [&](std::string_view key, const Side& s) {
-    w.key(key);
-    w.object([&] {
+    w.object(key, [&] {
       w.field("file", s.report.case_file);
       w.field("edition", s.report.edition);
       w.field("outcome", name(s.report.outcome()));
@@ -181,8 +180,7 @@ std::string as_json(const Comparison& comparison, const Side& a, const Side& b, 
   };
   const auto answer = [&](std::string_view key, const Finding* f) {
     if (f == nullptr) return w.null(key);
-    w.key(key);
-    w.object([&] {
+    w.object(key, [&] {
       w.field("verdict", word(f->verdict));
       w.field("message", f->message);
       w.optional("missing", f->missing);
@@ -218,12 +216,12 @@ std::string as_json(const Comparison& comparison, const Side& a, const Side& b, 
         });
       });
     });
-    w.integer("clauses_alone", static_cast<int>(comparison.clauses_alone));
-    w.list("assumed_by_a", comparison.assumed_by_a, [&](std::string_view s) { w.string(s); });
-    w.list("assumed_by_b", comparison.assumed_by_b, [&](std::string_view s) { w.string(s); });
+    w.integer("clauses_alone", comparison.clauses_alone);
+    w.list("assumed_by_a", comparison.assumed_by_a);
+    w.list("assumed_by_b", comparison.assumed_by_b);
     w.integer("exit_status", exit_status);
   });
-  return w.take();
+  return w.finished();
 }
 
 }  // namespace pullproof::report

@@ -1,11 +1,10 @@
 #include "report/coverage.hpp"
 
 #include <fmt/format.h>
-#include <rapidjson/prettywriter.h>
-#include <rapidjson/stringbuffer.h>
 
 #include <map>
 
+#include "report/json_writer.hpp"
 #include "report/page.hpp"
 
 namespace pullproof::report {
@@ -70,6 +69,10 @@ std::string cell(std::string_view text) {
 
 }  // namespace
 
+std::string clauses_text(const Coverage& c, const CoveredEntry& e) {
+  return by_edition(c, [&](std::size_t i) { return said(e.editions[i]); });
+}
+
 std::string coverage_text(const Coverage& c, std::size_t width, bool color) {
   Page page(width, color);
   page.paragraph(0, {{heading(c), Ink::strong}, {", from the rule data. A clause without a word behind it was read in print; "
@@ -88,7 +91,7 @@ std::string coverage_text(const Coverage& c, std::size_t width, bool color) {
   }
   for (const CoveredEntry& e : c.entries) {
     page.paragraph(2, {{fmt::format("{} {}", e.table ? "table" : "rule", e.name), Ink::strong}, {fmt::format(": {}", e.title)}}, 4);
-    page.paragraph(6, {{by_edition(c, [&](std::size_t i) { return said(e.editions[i]); })}}, 2);
+    page.paragraph(6, clauses_text(c, e), 2);
     if (const std::string news = changes(c, e); !news.empty()) page.paragraph(6, fmt::format("says something new in {}", news), 2);
     if (!e.asked_by.empty()) page.paragraph(6, {{fmt::format("asked by {}", fmt::join(e.asked_by, ", ")), Ink::faint}}, 2);
   }
@@ -128,69 +131,51 @@ std::string coverage_markdown(const Coverage& c) {
 }
 
 std::string coverage_json(const Coverage& c, std::string_view version) {
-  rapidjson::StringBuffer text;
-  rapidjson::PrettyWriter<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>> out(text);
-  out.SetIndent(' ', 1);
-  const auto key = [&](std::string_view s) { out.Key(s.data(), static_cast<rapidjson::SizeType>(s.size())); };
-  const auto string = [&](std::string_view s) { out.String(s.data(), static_cast<rapidjson::SizeType>(s.size())); };
-  const auto field = [&](std::string_view k, std::string_view value) {
-    key(k);
-    string(value);
+  JsonWriter w;
+  /// One object for each edition.
+  const auto in_editions = [&](const auto& items, auto write) {
+    w.begin_list("editions");
+    for (std::size_t i = 0; i < items.size(); ++i)
+      w.object([&] {
+        w.field("id", c.editions[i].id());
+        write(items[i]);
+      });
+    w.end_list();
   };
-  const auto list = [&](std::string_view k, const std::vector<std::string_view>& items) {
-    key(k);
-    out.StartArray();
-    for (const std::string_view s : items) string(s);
-    out.EndArray();
-  };
-  const auto each = [&](std::string_view k, const auto& items, auto write) {
-    key(k);
-    out.StartArray();
-    for (std::size_t i = 0; i < items.size(); ++i) {
-      out.StartObject();
-      write(items[i], i);
-      out.EndObject();
-    }
-    out.EndArray();
-  };
-  const auto basis = [](Basis b) { return b == Basis::common_practice ? std::string_view("common_practice") : name(b); };
-  out.StartObject();
-  field("format", "pullproof-coverage-1");
-  field("version", version);
-  each("editions", c.editions, [&](const code::Edition& e, std::size_t) {
-    field("id", e.id());
-    field("title", e.title());
-  });
-  each("checks", c.checks, [&](const CoveredCheck& k, std::size_t) {
-    field("id", k.id);
-    field("title", k.title);
-    list("asks", k.rules);
-    each("editions", k.editions, [&](const CheckIn& in, std::size_t i) {
-      field("id", c.editions[i].id());
-      key("asked");
-      out.Uint64(in.asked);
-      list("not_covered", in.not_covered);
+  w.object([&] {
+    w.field("format", "pullproof-coverage-1");
+    w.field("version", version);
+    in_editions(c.editions, [&](const code::Edition& e) { w.field("title", e.title()); });
+    w.list("checks", c.checks, [&](const CoveredCheck& k) {
+      w.object([&] {
+        w.field("id", k.id);
+        w.field("title", k.title);
+        w.list("asks", k.rules);
+        in_editions(k.editions, [&](const CheckIn& in) {
+          w.integer("asked", in.asked);
+          w.list("not_covered", in.not_covered);
+        });
+      });
+    });
+    w.list("entries", c.entries, [&](const CoveredEntry& e) {
+      w.object([&] {
+        w.field("kind", e.table ? "table" : "rule");
+        w.field("name", e.name);
+        w.field("title", e.title);
+        w.list("asked_by", e.asked_by);
+        in_editions(e.editions, [&](const EntryIn& in) {
+          w.field("state", in.known == Known::covered ? "covered" : in.known == Known::not_covered ? "not_covered" : "no_rule");
+          if (in.known != Known::covered) return;
+          w.field("clause", in.clause);
+          w.field("clause_basis", word(in.clause_basis));
+          w.field("basis", word(in.basis));
+          w.field("source", in.source);
+          w.yes("changed", in.changed);
+        });
+      });
     });
   });
-  each("entries", c.entries, [&](const CoveredEntry& e, std::size_t) {
-    field("kind", e.table ? "table" : "rule");
-    field("name", e.name);
-    field("title", e.title);
-    list("asked_by", e.asked_by);
-    each("editions", e.editions, [&](const EntryIn& in, std::size_t i) {
-      field("id", c.editions[i].id());
-      field("state", in.known == Known::covered ? "covered" : in.known == Known::not_covered ? "not_covered" : "no_rule");
-      if (in.known != Known::covered) return;
-      field("clause", in.clause);
-      field("clause_basis", basis(in.clause_basis));
-      field("basis", basis(in.basis));
-      field("source", in.source);
-      key("changed");
-      out.Bool(in.changed);
-    });
-  });
-  out.EndObject();
-  return std::string(text.GetString(), text.GetSize()) + "\n";
+  return w.finished();
 }
 
 }  // namespace pullproof::report

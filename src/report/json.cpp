@@ -1,7 +1,5 @@
 #include "report/json.hpp"
 
-#include <rapidjson/writer.h>
-
 #include <map>
 
 #include "report/json_writer.hpp"
@@ -10,307 +8,215 @@
 namespace pullproof::report {
 namespace {
 
-using report::word;  // which the two below would hide
-std::string_view word(Basis b) { return b == Basis::common_practice ? "common_practice" : name(b); }
 std::string_view word(Must m) { return m == Must::at_most ? "at_most" : "at_least"; }
 
-using Pretty = rapidjson::PrettyWriter<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>>;
-using Compact = rapidjson::Writer<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>>;
-
-/// Writes reports with either of RapidJSON's writers.
+/// Writes reports, indented or in one line.
 template <class Out>
 class ReportWriter {
  public:
-  explicit ReportWriter(bool full) : out_(text_), full_(full) {}
+  explicit ReportWriter(bool full) : full_(full) {}
 
   void begin_reports(std::string_view version) {
-    out_.SetIndent(' ', 1);
-    out_.StartObject();
-    field("format", "pullproof-reports-1");
-    field("version", version);
-    key("reports");
-    out_.StartArray();
+    w_.begin_object();
+    w_.field("format", "pullproof-reports-1");
+    w_.field("version", version);
+    w_.begin_list("reports");
   }
 
   void add(const Report& r) {
-    out_.StartObject();
-    field("file", r.case_file);
-    field("outcome", name(r.outcome()));
-    key("complaints");
-    out_.StartArray();
-    out_.EndArray();
-    key("job");
-    out_.StartObject();
-    optional("title", r.title);
-    optional("site", r.site);
-    optional("permit", r.permit);
-    optional("date", r.date);
-    out_.EndObject();
-    key("edition");
-    out_.StartObject();
-    field("id", r.edition);
-    field("book", r.book);
-    list("chain", r.edition_chain);
-    out_.EndObject();
-    counts(r);
-    key("assumptions");
-    out_.StartArray();
-    for (const Assumption& a : r.assumptions) assumption(a);
-    out_.EndArray();
-    key("findings");
-    out_.StartArray();
-    for (const Finding& f : r.findings)
-      if (full_ || f.verdict != Verdict::not_applicable) finding(r, f);
-    out_.EndArray();
-    list("notes", r.notes);
-    list("cautions", r.cautions);
-    out_.EndObject();
+    w_.object([&] {
+      w_.field("file", r.case_file);
+      w_.field("outcome", name(r.outcome()));
+      w_.list("complaints", {});
+      w_.object("job", [&] {
+        w_.optional("title", r.title);
+        w_.optional("site", r.site);
+        w_.optional("permit", r.permit);
+        w_.optional("date", r.date);
+      });
+      w_.object("edition", [&] {
+        w_.field("id", r.edition);
+        w_.field("book", r.book);
+        w_.list("chain", r.edition_chain);
+      });
+      w_.object("counts", [&] {
+        for (const Verdict v : {Verdict::fail, Verdict::needs_input, Verdict::not_covered, Verdict::advice, Verdict::pass, Verdict::not_applicable})
+          w_.integer(report::word(v), r.count(v));
+      });
+      w_.list("assumptions", r.assumptions, [&](const Assumption& a) {
+        w_.object([&] {
+          w_.field("subject", a.subject);
+          w_.field("text", a.text);
+          citation(a.cite);
+        });
+      });
+      w_.begin_list("findings");
+      for (const Finding& f : r.findings)
+        if (full_ || f.verdict != Verdict::not_applicable) w_.object([&] { finding(r, f); });
+      w_.end_list();
+      w_.list("notes", r.notes);
+      w_.list("cautions", r.cautions);
+    });
   }
 
   void add_unreadable(std::string_view file, const std::vector<Diagnostic>& complaints) {
-    out_.StartObject();
-    field("file", file);
-    field("outcome", "unreadable");
-    key("complaints");
-    out_.StartArray();
-    for (const Diagnostic& d : complaints) {
-      out_.StartObject();
-      field("message", d.message);
-      optional("note", d.note);
-      where("where", {d.file, d.line, d.column, d.length}, d.line != 0);
-      out_.EndObject();
-    }
-    out_.EndArray();
-    out_.EndObject();
+    w_.object([&] {
+      w_.field("file", file);
+      w_.field("outcome", "unreadable");
+      w_.list("complaints", complaints, [&](const Diagnostic& d) {
+        w_.object([&] {
+          w_.field("message", d.message);
+          w_.optional("note", d.note);
+          where({d.file, d.line, d.column, d.length});
+        });
+      });
+    });
   }
 
   void begin_record(std::size_t line) {
-    out_.StartObject();
-    field("format", "pullproof-record-1");
-    key("line");
-    out_.Uint64(line);
-    key("report");
+    w_.begin_object();
+    w_.field("format", "pullproof-record-1");
+    w_.integer("line", line);
+    w_.key("report");
   }
   void end_record() {
-    out_.EndObject();
-    text_.Put('\n');
+    w_.end_object();
+    w_.line_break();
   }
 
   void finish(int exit_status) {
-    out_.EndArray();
-    key("exit_status");
-    out_.Int(exit_status);
-    out_.EndObject();
-    text_.Put('\n');
+    w_.end_list();
+    w_.integer("exit_status", exit_status);
+    w_.end_object();
+    w_.line_break();
   }
 
-  std::string take() {
-    std::string s(text_.GetString(), text_.GetSize());
-    text_.Clear();
-    return s;
-  }
+  std::string take() { return w_.take(); }
 
  private:
-  void key(std::string_view k) { out_.Key(k.data(), static_cast<rapidjson::SizeType>(k.size())); }
-  void string(std::string_view s) {
-    const std::string good = well_formed(s);
-    out_.String(good.data(), static_cast<rapidjson::SizeType>(good.size()));
-  }
-  void field(std::string_view k, std::string_view value) {
-    key(k);
-    string(value);
-  }
-  void optional(std::string_view k, std::string_view value) {
-    key(k);
-    if (value.empty()) out_.Null();
-    else string(value);
-  }
-  void number(double value) {
-    if (std::isfinite(value)) out_.Double(value);
-    else out_.Null();
-  }
-  void list(std::string_view k, const std::vector<std::string_view>& items) {
-    key(k);
-    out_.StartArray();
-    for (const std::string_view s : items) string(s);
-    out_.EndArray();
-  }
-
-  void where(std::string_view k, const Where& w, bool present) {
-    key(k);
-    if (!present) return void(out_.Null());
-    out_.StartObject();
-    field("file", w.file);
-    key("line");
-    out_.Uint(w.line);
-    key("column");
-    out_.Uint(w.column);
-    key("length");
-    out_.Uint(w.length);
-    out_.EndObject();
+  void where(const Where& at) {
+    if (!at) return w_.null("where");
+    w_.object("where", [&] {
+      w_.field("file", at.file);
+      w_.integer("line", at.line);
+      w_.integer("column", at.column);
+      w_.integer("length", at.length);
+    });
   }
 
   void citation(const Citation& c) {
-    key("citation");
-    if (c.clause.empty()) return void(out_.Null());
-    out_.StartObject();
-    field("edition", c.edition);
-    field("clause", c.clause);
-    field("clause_basis", word(c.clause_basis));
-    field("entry", c.entry);
-    optional("row", c.row);
-    optional("column", c.column);
-    field("basis", word(c.basis));
-    field("source", c.source);
-    key("origin");
-    if (!c.origin) {
-      out_.Null();
-    } else {
-      out_.StartObject();
-      field("file", c.origin.file);
-      key("line");
-      out_.Uint(c.origin.line);
-      out_.EndObject();
-    }
-    out_.EndObject();
-  }
-
-  void counts(const Report& r) {
-    key("counts");
-    out_.StartObject();
-    for (const Verdict v : {Verdict::fail, Verdict::needs_input, Verdict::not_covered, Verdict::advice, Verdict::pass,
-                            Verdict::not_applicable}) {
-      key(word(v));
-      out_.Uint64(r.count(v));
-    }
-    out_.EndObject();
-  }
-
-  void assumption(const Assumption& a) {
-    out_.StartObject();
-    field("subject", a.subject);
-    field("text", a.text);
-    citation(a.cite);
-    out_.EndObject();
+    if (c.clause.empty()) return w_.null("citation");
+    w_.object("citation", [&] {
+      w_.field("edition", c.edition);
+      w_.field("clause", c.clause);
+      w_.field("clause_basis", report::word(c.clause_basis));
+      w_.field("entry", c.entry);
+      w_.optional("row", c.row);
+      w_.optional("column", c.column);
+      w_.field("basis", report::word(c.basis));
+      w_.field("source", c.source);
+      if (!c.origin) return w_.null("origin");
+      w_.object("origin", [&] {
+        w_.field("file", c.origin.file);
+        w_.integer("line", c.origin.line);
+      });
+    });
   }
 
   void finding(const Report& r, const Finding& f) {
     const Working& w = r.sheets[f.sheet].working;
-    out_.StartObject();
-    field("check", f.check);
-    field("title", f.title);
-    field("subject", f.subject);
-    field("verdict", word(f.verdict));
-    field("message", f.message);
-    optional("change", f.change);
-    optional("missing", f.missing);
-    optional("waits_for", f.waits_for);
-    field("basis", word(f.basis));
+    w_.field("check", f.check);
+    w_.field("title", f.title);
+    w_.field("subject", f.subject);
+    w_.field("verdict", report::word(f.verdict));
+    w_.field("message", f.message);
+    w_.optional("change", f.change);
+    w_.optional("missing", f.missing);
+    w_.optional("waits_for", f.waits_for);
+    w_.field("basis", report::word(f.basis));
     citation(f.cite);
-    where("where", f.where, static_cast<bool>(f.where));
+    where(f.where);
     compared("demand", w, f.demand);
     compared("limit", w, f.limit);
     compared("beside", w, f.beside);
-    key("must");
-    if (f.limit == no_step) out_.Null();
-    else string(word(f.must));
-    key("used");
-    if (f.used) number(*f.used);
-    else out_.Null();
+    w_.optional("must", f.limit == no_step ? std::string_view{} : word(f.must));
+    if (f.used) w_.number("used", *f.used);
+    else w_.null("used");
     remedy(r, f);
     working(w, f);
-    out_.EndObject();
   }
 
   /// Null where none was looked for.
   void remedy(const Report& r, const Finding& f) {
-    key("remedy");
-    if (!f.remedy) return void(out_.Null());
+    if (!f.remedy) return w_.null("remedy");
     const Remedy& m = r.remedies[*f.remedy];
-    out_.StartObject();
-    field("grade", name(m.grade));
-    key("alone");
-    out_.Bool(m.alone);
-    key("changes");
-    out_.StartArray();
-    for (const Change& c : m.changes) {
-      out_.StartObject();
-      field("subject", c.subject);
-      field("key", c.key);
-      field("path", c.path);
-      optional("was", c.was);
-      field("now", c.now);
-      out_.EndObject();
-    }
-    out_.EndArray();
-    list("left", m.left);
-    out_.EndObject();
+    w_.object("remedy", [&] {
+      w_.field("grade", name(m.grade));
+      w_.yes("alone", m.alone);
+      w_.list("changes", m.changes, [&](const Change& c) {
+        w_.object([&] {
+          w_.field("subject", c.subject);
+          w_.field("key", c.key);
+          w_.field("path", c.path);
+          w_.optional("was", c.was);
+          w_.field("now", c.now);
+        });
+      });
+      w_.list("left", m.left);
+    });
   }
 
   /// What is compared, without where it comes from: that is in the working.
   void compared(std::string_view k, const Working& w, StepId id) {
-    key(k);
-    if (id == no_step) return void(out_.Null());
+    if (id == no_step) return w_.null(k);
     const Step& s = w.steps()[id];
-    out_.StartObject();
-    field("name", s.name);
-    optional("symbol", s.symbol);
-    value(s);
-    out_.EndObject();
+    w_.object(k, [&] {
+      w_.field("name", s.name);
+      w_.optional("symbol", s.symbol);
+      value(s);
+    });
   }
 
   void value(const Step& s) {
-    key("value");
-    if (s.numeric) number(s.value);
-    else out_.Null();
-    field("unit", s.unit);
-    field("shown", shown(s));
+    if (s.numeric) w_.number("value", s.value);
+    else w_.null("value");
+    w_.field("unit", s.unit);
+    w_.field("shown", shown(s));
   }
 
   void working(const Working& w, const Finding& f) {
-    key("working");
-    out_.StartArray();
-    if (!full_) return void(out_.EndArray());
-    const auto steps = steps_behind(w, f);
-    std::map<StepId, unsigned> place;
-    for (const StepId id : steps) place.emplace(id, static_cast<unsigned>(place.size()));
-    for (const StepId id : steps) step(w.steps()[id], place);
-    out_.EndArray();
+    const auto steps = full_ ? steps_behind(w, f) : std::vector<StepId>{};
+    std::map<StepId, std::size_t> place;
+    for (const StepId id : steps) place.emplace(id, place.size());
+    w_.list("working", steps, [&](StepId id) { w_.object([&] { step(w.steps()[id], place); }); });
   }
 
-  void step(const Step& s, const std::map<StepId, unsigned>& place) {
-    out_.StartObject();
-    field("kind", name(s.kind));
-    field("name", s.name);
-    optional("symbol", s.symbol);
+  void step(const Step& s, const std::map<StepId, std::size_t>& place) {
+    w_.field("kind", name(s.kind));
+    w_.field("name", s.name);
+    w_.optional("symbol", s.symbol);
     value(s);
-    optional("text", s.numeric ? s.text : std::string_view{});
-    optional("expression", s.expression);
-    key("inputs");
-    out_.StartArray();
-    for (std::size_t i = 0; i < s.input_count; ++i) {
-      const auto at = place.find(s.inputs[i]);
-      if (at == place.end()) continue;
-      out_.StartObject();
-      key("step");
-      out_.Uint(at->second);
-      optional("parameter", s.parameters[i]);
-      out_.EndObject();
-    }
-    out_.EndArray();
+    w_.optional("text", s.numeric ? s.text : std::string_view{});
+    w_.optional("expression", s.expression);
+    w_.begin_list("inputs");
+    for (std::size_t i = 0; i < s.input_count; ++i)
+      if (const auto at = place.find(s.inputs[i]); at != place.end())
+        w_.object([&] {
+          w_.integer("step", at->second);
+          w_.optional("parameter", s.parameters[i]);
+        });
+    w_.end_list();
     citation(s.cite);
-    where("where", s.where, static_cast<bool>(s.where));
-    out_.EndObject();
+    where(s.where);
   }
 
-  rapidjson::StringBuffer text_;
-  Out out_;
+  Out w_;
   bool full_;
 };
 
 }  // namespace
 
-class JsonReports::Writer : public ReportWriter<Pretty> {
+class JsonReports::Writer : public ReportWriter<JsonWriter> {
  public:
   Writer() : ReportWriter(true) {}
 };
@@ -327,7 +233,7 @@ void JsonReports::finish(int exit_status) { writer_->finish(exit_status); }
 std::string JsonReports::take() { return writer_->take(); }
 
 std::string json_record(std::size_t line, const Report& report, bool full) {
-  ReportWriter<Compact> writer(full);
+  ReportWriter<CompactJsonWriter> writer(full);
   writer.begin_record(line);
   writer.add(report);
   writer.end_record();
@@ -335,7 +241,7 @@ std::string json_record(std::size_t line, const Report& report, bool full) {
 }
 
 std::string json_record(std::size_t line, std::string_view file, const std::vector<Diagnostic>& complaints) {
-  ReportWriter<Compact> writer(true);
+  ReportWriter<CompactJsonWriter> writer(true);
   writer.begin_record(line);
   writer.add_unreadable(file, complaints);
   writer.end_record();

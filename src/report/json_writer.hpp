@@ -1,16 +1,19 @@
 #pragma once
-// JSON as all our outputs write it: indented by one, all of it ASCII. Private to the writers of this folder.
+// JSON as all our outputs write it: all of it ASCII. Private to the writers of this folder.
 #include <rapidjson/encodings.h>
 #include <rapidjson/prettywriter.h>
 #include <rapidjson/stringbuffer.h>
+#include <rapidjson/writer.h>
 
 #include <cmath>
+#include <concepts>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "core/diagnostic.hpp"
 #include "core/report.hpp"
+#include "core/working.hpp"
 
 namespace pullproof::report {
 
@@ -27,9 +30,15 @@ inline std::string_view word(Verdict v) {
   return "";
 }
 
-class JsonWriter {
+inline std::string_view word(Basis b) { return b == Basis::common_practice ? std::string_view("common_practice") : name(b); }
+
+/// Writes with either of RapidJSON's writers, all of it in ASCII: what is not is escaped.
+template <class Out>
+class BasicJsonWriter {
  public:
-  JsonWriter() : out_(text_) { out_.SetIndent(' ', 1); }
+  BasicJsonWriter() : out_(text_) {
+    if constexpr (requires { out_.SetIndent(' ', 1); }) out_.SetIndent(' ', 1);
+  }
 
   void key(std::string_view k) { out_.Key(k.data(), static_cast<rapidjson::SizeType>(k.size())); }
   void string(std::string_view s) {
@@ -46,14 +55,17 @@ class JsonWriter {
     if (value.empty()) out_.Null();
     else string(value);
   }
+  /// Null where it is not finite.
   void number(std::string_view k, double value) {
     key(k);
     if (std::isfinite(value)) out_.Double(value);
     else out_.Null();
   }
-  void integer(std::string_view k, int value) {
+  template <std::integral N>
+  void integer(std::string_view k, N value) {
     key(k);
-    out_.Int(value);
+    if constexpr (std::is_signed_v<N>) out_.Int64(value);
+    else out_.Uint64(value);
   }
   void yes(std::string_view k, bool value) {
     key(k);
@@ -69,23 +81,50 @@ class JsonWriter {
     members();
     out_.EndObject();
   }
+  template <class Fn>
+  void object(std::string_view k, Fn members) {
+    key(k);
+    object(members);
+  }
   template <class List, class Fn>
   void list(std::string_view k, const List& items, Fn each) {
+    begin_list(k);
+    for (const auto& item : items) each(item);
+    end_list();
+  }
+  void list(std::string_view k, const std::vector<std::string_view>& items) {
+    list(k, items, [&](std::string_view s) { string(s); });
+  }
+
+  /// For what is written piece by piece.
+  void begin_object() { out_.StartObject(); }
+  void end_object() { out_.EndObject(); }
+  void begin_list(std::string_view k) {
     key(k);
     out_.StartArray();
-    for (const auto& item : items) each(item);
-    out_.EndArray();
   }
+  void end_list() { out_.EndArray(); }
+  void line_break() { text_.Put('\n'); }
+  /// What was written since the last call.
   std::string take() {
-    text_.Put('\n');
     std::string s(text_.GetString(), text_.GetSize());
     text_.Clear();
     return s;
   }
+  /// The whole of an object with a line break at its end.
+  std::string finished() {
+    line_break();
+    return take();
+  }
 
  private:
   rapidjson::StringBuffer text_;
-  rapidjson::PrettyWriter<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>> out_;
+  Out out_;
 };
+
+/// Indented by one.
+using JsonWriter = BasicJsonWriter<rapidjson::PrettyWriter<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>>>;
+/// In one line.
+using CompactJsonWriter = BasicJsonWriter<rapidjson::Writer<rapidjson::StringBuffer, rapidjson::UTF8<>, rapidjson::ASCII<>>>;
 
 }  // namespace pullproof::report

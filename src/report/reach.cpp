@@ -131,7 +131,7 @@ std::string as_json(const answers::Reach& reach, const Report& now, std::string_
     });
     w.integer("exit_status", exit_status);
   });
-  return w.take();
+  return w.finished();
 }
 
 }  // namespace pullproof::report

@@ -209,8 +209,7 @@ std::string as_json(const Sizing& sizing, const Report& done, std::string_view v
     if (!sizing.conflict) {
       w.null("conflict");
     } else {
-      w.key("conflict");
-      w.object([&] {
+      w.object("conflict", [&] {
         w.field("subject", sizing.conflict->subject);
         w.field("key", sizing.conflict->key);
         w.yes("cut_short", sizing.conflict->cut_short);
@@ -229,7 +228,7 @@ std::string as_json(const Sizing& sizing, const Report& done, std::string_view v
     w.field("outcome", sizing.conflict ? "conflict" : name(done.outcome()));
     w.integer("exit_status", exit_status);
   });
-  return w.take();
+  return w.finished();
 }
 
 }  // namespace pullproof::report
