@@ -20,83 +20,57 @@ Role tone(Outcome outcome) {
   return Role::plain;
 }
 
-/// A row for something that a permit desk asks for: a blank where the case does not say.
+/// A row of a list of fields; one that is not shown is left out.
+struct Row {
+  std::string_view label;
+  doc::Spans value;
+  bool shown = true;
+};
+/// Something that a permit desk asks for: a blank where the case does not say.
 template <class T>
-void asked(Fields& fields, std::string_view label, const Given<T>& g) {
-  fields.rows.push_back({std::string(label), as_written(g)});
-}
-/// A row for something that is there or not.
+Row asked(std::string_view label, const Given<T>& g) { return {label, as_written(g)}; }
+/// Something that is there or not.
 template <class T>
-void given(Fields& fields, std::string_view label, const Given<T>& g) {
-  if (g) asked(fields, label, g);
+Row given(std::string_view label, const Given<T>& g) { return {label, as_written(g), static_cast<bool>(g)}; }
+
+Fields fields_of(std::vector<Row> rows) {
+  Fields f;
+  for (Row& r : rows)
+    if (r.shown) f.rows.push_back({std::string(r.label), std::move(r.value)});
+  return f;
 }
 
-void job_fields(Part& out, const Source& s) {
+doc::Spans occupancy(const Supply& u) {
+  if (u.occupancy) return plain(word(*u.occupancy));
+  return u.dwelling ? plain(*u.dwelling ? "dwelling" : "no dwelling") : doc::Spans{};
+}
+
+Fields job_fields(const Source& s) {
   const Job& j = s.job.job;
-  Fields f;
-  given(f, "Site", j.site);
-  asked(f, "Address", j.address);
-  asked(f, "Parcel", j.parcel);
-  asked(f, "Owner", j.owner);
-  asked(f, "Work", j.description);
-  if (s.job.supply.occupancy) f.rows.push_back({"Occupancy", plain(word(*s.job.supply.occupancy))});
-  else f.rows.push_back({"Occupancy", s.job.supply.dwelling ? plain(*s.job.supply.dwelling ? "dwelling" : "no dwelling") : doc::Spans{}});
-  asked(f, "Building department", j.authority);
-  asked(f, "Permit number", j.permit);
-  asked(f, "Permit date", s.job.date);
-  f.rows.push_back({"Checked to", plain(edition_text(s.report))});
-  asked(f, "Contractor", j.contractor);
-  asked(f, "License class and number", j.license);
-  asked(f, "Prepared by", j.prepared_by);
-  given(f, "Looked over by", j.checked_by);
-  asked(f, "Revision", j.revision);
-  out.add(std::move(f));
+  return fields_of({given("Site", j.site), asked("Address", j.address), asked("Parcel", j.parcel), asked("Owner", j.owner), asked("Work", j.description),
+                    {"Occupancy", occupancy(s.job.supply)}, asked("Building department", j.authority), asked("Permit number", j.permit), asked("Permit date", s.job.date),
+                    {"Checked to", plain(edition_text(s.report))}, asked("Contractor", j.contractor), asked("License class and number", j.license),
+                    asked("Prepared by", j.prepared_by), given("Looked over by", j.checked_by), asked("Revision", j.revision)});
 }
 
-void supply_fields(Part& out, const Source& s) {
-  const Supply& u = s.job.supply;
-  Fields f;
-  given(f, "Panel", u.name);
-  asked(f, "System", u.system);
-  asked(f, "Panel location", u.panel.location);
-  given(f, "Panel maker and type", u.panel.model);
-  asked(f, "Busbars", u.panel.bus);
-  asked(f, "Main device", u.panel.main);
-  given(f, "Service", u.service.rating);
-  asked(f, "Available fault current", u.available_fault);
-  given(f, "Voltage at the panel", u.voltage);
-  given(f, "Terminals", u.terminals);
-  out.heading(3, "Supply", "supply");
-  out.add(std::move(f));
+Fields supply_fields(const Supply& u) {
+  return fields_of({given("Panel", u.name), asked("System", u.system), asked("Panel location", u.panel.location), given("Panel maker and type", u.panel.model),
+                    asked("Busbars", u.panel.bus), asked("Main device", u.panel.main), given("Service", u.service.rating), asked("Available fault current", u.available_fault),
+                    given("Voltage at the panel", u.voltage), given("Terminals", u.terminals)});
 }
 
-void equipment_fields(Part& out, const Circuit& c) {
+Fields equipment_fields(const Circuit& c) {
   const Load& l = c.load;
-  Fields f;
-  asked(f, "Appliance", l.appliance);
-  asked(f, "Maker", l.maker);
-  asked(f, "Model", l.model);
-  asked(f, "Listing mark", l.listing);
-  given(f, "Circuit voltage", c.voltage);
-  given(f, "Phases", c.phases);
-  given(f, "Amperes", l.current);
-  given(f, "Watts", l.power);
-  given(f, "Volt-amperes", l.apparent_power);
-  given(f, "Power factor", l.power_factor);
-  given(f, "Minimum circuit ampacity", l.minimum_circuit_ampacity);
-  given(f, "Largest overcurrent device", l.maximum_device);
-  for (const Motor& m : l.motors) {
-    given(f, "Motor", m.name);
-    given(f, "Horsepower", m.horsepower);
-    given(f, "Full-load amperes", m.nameplate_current);
-    given(f, "Rated-load amperes", m.rated_load_current);
-  }
-  given(f, "Short-circuit current rating", l.short_circuit_rating);
-  given(f, "Lowest voltage", l.minimum_voltage);
-  if (l.connection) f.rows.push_back({"Connection", plain(word(*l.connection))});
-  asked(f, "Place", l.place);
-  out.heading(3, fmt::format("Equipment on {}", name_of(c)));
-  out.add(std::move(f));
+  std::vector<Row> rows{asked("Appliance", l.appliance), asked("Maker", l.maker), asked("Model", l.model), asked("Listing mark", l.listing), given("Circuit voltage", c.voltage),
+                        given("Phases", c.phases), given("Amperes", l.current), given("Watts", l.power), given("Volt-amperes", l.apparent_power), given("Power factor", l.power_factor),
+                        given("Minimum circuit ampacity", l.minimum_circuit_ampacity), given("Largest overcurrent device", l.maximum_device)};
+  for (const Motor& m : l.motors)
+    for (Row& r : std::vector<Row>{given("Motor", m.name), given("Horsepower", m.horsepower), given("Full-load amperes", m.nameplate_current), given("Rated-load amperes", m.rated_load_current)})
+      rows.push_back(std::move(r));
+  for (Row& r : std::vector<Row>{given("Short-circuit current rating", l.short_circuit_rating), given("Lowest voltage", l.minimum_voltage),
+                                 {"Connection", l.connection ? plain(word(*l.connection)) : doc::Spans{}, static_cast<bool>(l.connection)}, asked("Place", l.place)})
+    rows.push_back(std::move(r));
+  return fields_of(std::move(rows));
 }
 
 }  // namespace
@@ -112,10 +86,14 @@ void add_job(Part& out, const Source& s) {
   if (s.report.outcome() == Outcome::open) outcome.lines.push_back(plain("Nothing fails, but not everything could be decided: see what is open."));
   if (s.report.outcome() == Outcome::pass) outcome.lines.push_back(plain("Everything that was checked passes, on what the case says and on what was assumed."));
   out.add(doc::Block(std::move(outcome)));
-  job_fields(out, s);
-  supply_fields(out, s);
+  out.add(job_fields(s));
+  out.heading(3, "Supply", "supply");
+  out.add(supply_fields(s.job.supply));
   for (const Circuit& c : s.job.circuits)
-    if (c.role.value_or(CircuitRole::branch) == CircuitRole::branch) equipment_fields(out, c);
+    if (c.role.value_or(CircuitRole::branch) == CircuitRole::branch) {
+      out.heading(3, fmt::format("Equipment on {}", name_of(c)));
+      out.add(equipment_fields(c));
+    }
 }
 
 }  // namespace pullproof::report

@@ -157,6 +157,7 @@ class Writer {
     if (!p_.whip.empty()) path.emplace_back(whip_name);
     d_.texts("path", path);
     if (p_.alone) d_.plain("individual", "true");
+    d_.text("directory", fmt::format("{}, {}", name(), std::string_view(p_.place).substr(0, p_.place.find(','))), "its line in the panel's directory: what it feeds, and where");
     breaker();
     load();
     wire();

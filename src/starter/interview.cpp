@@ -27,39 +27,52 @@ bool has_control(Where, const Plan& p) { return !p.control.empty(); }
 constexpr std::string_view place_words =
     "words with commas between: indoors, outdoors, underground, dry, damp, wet, concealed, exposed, basement, garage, kitchen, bathroom, "
     "laundry area, attic, crawl space, rooftop, sunlight; `pullproof keys raceway` has them all";
-constexpr std::string_view smallest = "proposed is the smallest that passes every check with your answers so far";
+using Field = std::string Plan::*;
+using Applies = bool (*)(Where, const Plan&);
+
+/// A question of fact. `unknown` is the word for not having an answer, `words` the answers that there are.
+constexpr Question ask(std::string_view key, std::string_view text, std::string_view help, Field field, Applies applies = always, std::string_view unknown = "",
+                       std::string_view words = "") {
+  return {key, text, help, field, applies, unknown, words, false};
+}
+/// A question for a size that the checks propose.
+constexpr Question size(std::string_view key, std::string_view text, Field field, Applies applies = always) {
+  return {key, text, "proposed is the smallest that passes every check with your answers so far", field, applies, "", "", true};
+}
 
 constexpr Question all_questions[] = {
-    {"dwelling", "Is it in a house or an apartment? (yes or no)", "more places ask for ground-fault protection there", &Plan::dwelling, always, "", "yes|no"},
-    {"system", "What does the panel have?", "120/240 V 1-phase 3-wire in most houses; 208Y/120 V 3-phase 4-wire; 480Y/277 V 3-phase 4-wire", &Plan::system, always, "", ""},
-    {"phases", "How many phases does the appliance take? (1 or 3)", "the nameplate says PH 1 or PH 3", &Plan::phases, three_phase_supply, "", "1|3"},
-    {"voltage", "Volts on the nameplate?", "as the supply has it: 120 V, 240 V, 208 V", &Plan::voltage, always, "", ""},
-    {"nameplate", "Amperes or watts on the nameplate?", "the largest that it draws, such as 9 A, 4500 W or 1.2 kVA", &Plan::nameplate, ordinary, "", ""},
-    {"nameplate", "Minimum circuit ampacity on the nameplate (MCA)?", "in amperes; the 125 % for the compressor is in it", &Plan::nameplate, cooling, "", ""},
-    {"second", "Largest breaker or fuse on the nameplate (MOP)?", "maximum overcurrent device, in amperes", &Plan::second, cooling, "", ""},
-    {"nameplate", "Horsepower on the nameplate?", "such as 1 hp or 1/2 hp", &Plan::nameplate, motor, "", ""},
-    {"second", "Full-load amperes on the nameplate?", "FLA", &Plan::second, motor, "", ""},
-    {"place", "Where does it stand?", place_words, &Plan::place, always, "", ""},
-    {"connection", "Hard-wired, or cord and plug?", "its maker's instructions say which", &Plan::connection, always, "", "hard-wired|cord and plug"},
-    {"method", "How does the wire run? (EMT, PVC-40, NM-B, UF-B, MC ...)", "a raceway or a cable, by the names of `pullproof rules show raceway-types` and `pullproof rules show cable-types`", &Plan::method, always, "", ""},
-    {"route", "Where does it run?", place_words, &Plan::route, always, "", ""},
-    {"cover", "How deep is it buried?", "from grade to its top", &Plan::cover, buried, "", ""},
-    {"length", "How long is it, one way from the panel?", "such as 62 ft or 19 m", &Plan::length, always, "", ""},
-    {"ambient", "How hot is the hottest air around it?", "such as 104 °F or 40 °C; an attic in summer is hotter than the weather report", &Plan::ambient, always, "", ""},
-    {"whip", "How long is the flexible conduit at the appliance?", "the last piece; 'none' when there is none", &Plan::whip, may_have_whip, "none", ""},
-    {"control", "Is there a low-voltage run? (thermostat, remote or none)", "to a thermostat, a remote, a sensor", &Plan::control, always, "none", "thermostat|remote"},
-    {"control_length", "How long is that, from its source to the device?", "one way, such as 48 ft", &Plan::control_length, has_control, "", ""},
-    {"available_fault", "What fault current is available at the panel?", "the utility says it, such as 9.2 kA; without it some checks stay open", &Plan::available_fault, always, "not known", ""},
-    {"breaker", "Breaker?", smallest, &Plan::breaker, always, "", "", true},
-    {"wire", "Conductors?", smallest, &Plan::wire, always, "", "", true},
-    {"ground", "Grounding conductor?", smallest, &Plan::ground, always, "", "", true},
-    {"raceway", "Size of the raceway?", smallest, &Plan::raceway, in_raceway, "", "", true},
-    {"whip_size", "Size of the flexible conduit?", smallest, &Plan::whip_size, has_whip, "", "", true},
-    {"disconnect", "Rating of the disconnect switch?", smallest, &Plan::disconnect, wired, "", "", true},
-    {"receptacle", "Rating of the receptacle?", smallest, &Plan::receptacle, plugged, "", "", true},
-    {"title", "What is the job called?", "the head of the report", &Plan::title, always, "", ""},
-    {"date", "Day of the permit? (such as 2026-11-25)", "some exceptions end on a day", &Plan::date, always, "not known", ""},
-    {"site", "Where is it?", "an address or a lot, for the head of the report", &Plan::site, always, "not said", ""},
+    ask("dwelling", "Is it in a house or an apartment? (yes or no)", "more places ask for ground-fault protection there", &Plan::dwelling, always, "", "yes|no"),
+    ask("system", "What does the panel have?", "120/240 V 1-phase 3-wire in most houses; 208Y/120 V 3-phase 4-wire; 480Y/277 V 3-phase 4-wire", &Plan::system),
+    ask("phases", "How many phases does the appliance take? (1 or 3)", "the nameplate says PH 1 or PH 3", &Plan::phases, three_phase_supply, "", "1|3"),
+    ask("voltage", "Volts on the nameplate?", "as the supply has it: 120 V, 240 V, 208 V", &Plan::voltage),
+    ask("nameplate", "Amperes or watts on the nameplate?", "the largest that it draws, such as 9 A, 4500 W or 1.2 kVA", &Plan::nameplate, ordinary),
+    ask("nameplate", "Minimum circuit ampacity on the nameplate (MCA)?", "in amperes; the 125 % for the compressor is in it", &Plan::nameplate, cooling),
+    ask("second", "Largest breaker or fuse on the nameplate (MOP)?", "maximum overcurrent device, in amperes", &Plan::second, cooling),
+    ask("nameplate", "Horsepower on the nameplate?", "such as 1 hp or 1/2 hp", &Plan::nameplate, motor),
+    ask("second", "Full-load amperes on the nameplate?", "FLA", &Plan::second, motor),
+    ask("place", "Where does it stand?", place_words, &Plan::place),
+    ask("connection", "Hard-wired, or cord and plug?", "its maker's instructions say which", &Plan::connection, always, "", "hard-wired|cord and plug"),
+    ask("method", "How does the wire run? (EMT, PVC-40, NM-B, UF-B, MC ...)",
+        "a raceway or a cable, by the names of `pullproof rules show raceway-types` and `pullproof rules show cable-types`", &Plan::method),
+    ask("route", "Where does it run?", place_words, &Plan::route),
+    ask("cover", "How deep is it buried?", "from grade to its top", &Plan::cover, buried),
+    ask("length", "How long is it, one way from the panel?", "such as 62 ft or 19 m", &Plan::length),
+    ask("ambient", "How hot is the hottest air around it?", "such as 104 °F or 40 °C; an attic in summer is hotter than the weather report", &Plan::ambient),
+    ask("whip", "How long is the flexible conduit at the appliance?", "the last piece; 'none' when there is none", &Plan::whip, may_have_whip, "none"),
+    ask("control", "Is there a low-voltage run? (thermostat, remote or none)", "to a thermostat, a remote, a sensor", &Plan::control, always, "none", "thermostat|remote"),
+    ask("control_length", "How long is that, from its source to the device?", "one way, such as 48 ft", &Plan::control_length, has_control),
+    ask("available_fault", "What fault current is available at the panel?", "the utility says it, such as 9.2 kA; without it some checks stay open", &Plan::available_fault,
+        always, "not known"),
+    size("breaker", "Breaker?", &Plan::breaker),
+    size("wire", "Conductors?", &Plan::wire),
+    size("ground", "Grounding conductor?", &Plan::ground),
+    size("raceway", "Size of the raceway?", &Plan::raceway, in_raceway),
+    size("whip_size", "Size of the flexible conduit?", &Plan::whip_size, has_whip),
+    size("disconnect", "Rating of the disconnect switch?", &Plan::disconnect, wired),
+    size("receptacle", "Rating of the receptacle?", &Plan::receptacle, plugged),
+    ask("title", "What is the job called?", "the head of the report", &Plan::title),
+    ask("date", "Day of the permit? (such as 2026-11-25)", "some exceptions end on a day", &Plan::date, always, "not known"),
+    ask("site", "Where is it?", "an address or a lot, for the head of the report", &Plan::site, always, "not said"),
 };
 
 /// Whether it looks as a date does; whether there is such a day the reader says.
