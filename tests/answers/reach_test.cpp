@@ -9,23 +9,17 @@
 
 #include "engine/load.hpp"
 #include "support/cases.hpp"
+#include "support/drafts.hpp"
 #include "support/program.hpp"
 
 namespace pullproof {
 namespace {
 
 using answers::Draft;
+using test::draft_of;
 using answers::Reach;
 using answers::ReachRow;
 using answers::ReachTable;
-
-Draft draft_of(const std::string& text, const std::string& file = "case.toml") {
-  Diagnostics complaints;
-  const Shelf shelf{.read = [](const std::string& path) { return FileText{test::read_text(path), {}}; }};
-  const auto loaded = load_case(shelf, file, text, std::nullopt, complaints);
-  if (!loaded) throw std::runtime_error(text);
-  return {file, text, loaded->edition};
-}
 
 Draft demo(const std::string& name) {
   const std::string file = (test::source_dir() / "cases" / (name + ".toml")).string();

@@ -1,4 +1,4 @@
-// Sizing: against an exhaustive search, against published "what size do I need" problems, and against what people chose.
+// Sizing: against an exhaustive search, and against what people chose. tests/published holds it against printed examples.
 #include "answers/sizing.hpp"
 
 #include <gtest/gtest.h>
@@ -7,6 +7,7 @@
 
 #include "engine/load.hpp"
 #include "support/cases.hpp"
+#include "support/drafts.hpp"
 #include "support/program.hpp"
 
 namespace pullproof {
@@ -16,22 +17,8 @@ namespace fs = std::filesystem;
 using answers::Draft;
 using answers::Sizing;
 using answers::SizingOptions;
-
-Draft draft_of(const std::string& text, const std::string& file = "case.toml") {
-  Diagnostics complaints;
-  const Shelf shelf{.read = [](const std::string& path) { return FileText{test::read_text(path), {}}; }};
-  const auto loaded = load_case(shelf, file, text, std::nullopt, complaints);
-  std::string all;
-  for (const Diagnostic& d : complaints.sorted()) all += render(d);
-  if (!loaded) throw std::runtime_error(all + text);
-  return {file, text, loaded->edition};
-}
-
-std::string size_of(const Sizing& s, std::string_view path) {
-  for (const answers::Sized& one : s.sizes)
-    if (one.path == path) return std::string(answers::unquoted(one.value));
-  return s.conflict ? "conflict" : "not open";
-}
+using test::draft_of;
+using test::size_of;
 
 /// No check fails and no advice of a comparison is left: said of a text, by reading and checking it afresh.
 bool does(const std::string& text) {
@@ -141,78 +128,6 @@ TEST(Sizing, OfAFeederAndItsBranchIsTheFirstThatDoes) {
       "load = { current = \"30 A\", continuous = false, terminals = \"75 °C\" }\nwire = { material = \"copper\", type = \"THHN/THWN-2\", hot = \"black\", neutral = \"white\" }\nground = { size = \"4 AWG\", color = \"green\" }\n";
   expect_as_by_trying_all(text, {{"circuit.1.wire.size", {"8 AWG", "6 AWG", "4 AWG", "3 AWG", "2 AWG"}},
                                  {"circuit.0.wire.size", {"14 AWG", "12 AWG", "10 AWG", "8 AWG", "6 AWG"}}});
-}
-
-TEST(Sizing, AgreesWithPublishedExamples) {
-  // EC&M magazine, Code Q&A 'Electric water heaters': 4500 W at 240 V, 18.75 A, 23.44 A with 125 %, 10 AWG, 30 A the
-  // most; 25 A is the smallest standard rating from 23.44 A up.
-  const Sizing water = answers::size_case(draft_of(heater()));
-  EXPECT_EQ(size_of(water, "circuit.0.breaker.rating"), "25 A");
-  EXPECT_EQ(size_of(water, "circuit.0.wire.size"), "10 AWG");
-  const Sizing thirty = answers::size_case(draft_of(heater({.breaker = "rating = \"30 A\", "})));
-  EXPECT_EQ(size_of(thirty, "circuit.0.wire.size"), "10 AWG");
-  // A trade book on water heaters: 5500 W at 240 V, 22.9 A, floor 28.65 A, so 30 A.
-  EXPECT_EQ(size_of(answers::size_case(draft_of(heater({.load = "power = \"5500 W\""}))), "circuit.0.breaker.rating"), "30 A");
-}
-
-std::string any_load(std::string_view load, std::string_view load_terminals, std::string_view wire = "", std::string_view breaker = "", std::string_view appliance = "") {
-  return fmt::format(
-      "edition = \"us-2023\"\nsupply = {{ system = \"120/240 V 1-phase 3-wire\", dwelling = false }}\n[[raceway]]\nname = \"wall\"\ntype = \"EMT\"\nlength = \"10 ft\"\n"
-      "place = \"indoors, dry\"\nambient = \"30 °C\"\nbends = \"90°\"\n[[circuit]]\nname = \"c\"\nvoltage = \"240 V\"\npath = [\"wall\"]\n"
-      "breaker = {{ {}terminals = \"75 °C\" }}\nload = {{ {}{}, terminals = \"{}\" }}\n"
-      "wire = {{ {}material = \"copper\", type = \"THHN\", neutral = \"none\" }}\nground = {{ color = \"green\" }}\n",
-      breaker, appliance, load, load_terminals, wire);
-}
-
-TEST(Sizing, OfContinuousLoadsAgreesWithPublishedExamples) {
-  // An online course on conductor selection (2012): 95 A continuous: 118.75 A, 125 A device, 1 AWG by 125 % in the
-  // 75 °C column. (The course goes on with load terminals of 60 °C, where the device then is over what 1 AWG has there.)
-  const Sizing course = answers::size_case(draft_of(any_load("current = \"95 A\", continuous = true", "75 °C")));
-  EXPECT_EQ(size_of(course, "circuit.0.breaker.rating"), "125 A");
-  EXPECT_EQ(size_of(course, "circuit.0.wire.size"), "1 AWG");
-  // EC&M magazine, Code Quiz 70: 200 A continuous: 250 A, 250 kcmil of 255 A at 75 °C, device 250 A.
-  const Sizing quiz = answers::size_case(draft_of(any_load("current = \"200 A\", continuous = true", "75 °C")));
-  EXPECT_EQ(size_of(quiz, "circuit.0.breaker.rating"), "250 A");
-  EXPECT_EQ(size_of(quiz, "circuit.0.wire.size"), "250 kcmil");
-}
-
-TEST(Sizing, OfGroundsAgreesWithPublishedExamples) {
-  // A discussion on 250.122(B): 50 A device, 8 AWG would do, 1 AWG is installed: 10 AWG times 83690/16510 is 52617
-  // circular mils, 3 AWG (52620).
-  const Sizing s = answers::size_case(draft_of(any_load("current = \"48 A\", continuous = false", "75 °C", "size = \"1 AWG\", ", "rating = \"50 A\", ")));
-  EXPECT_EQ(size_of(s, "circuit.0.ground.size"), "3 AWG");
-  // ELECTRICAL CONTRACTOR magazine on grounding conductors: 20 A, 12 AWG would do, 6 AWG installed: 6 AWG.
-  const Sizing full = answers::size_case(draft_of(any_load("current = \"16 A\", continuous = true", "75 °C", "size = \"6 AWG\", ", "rating = \"20 A\", ")));
-  EXPECT_EQ(size_of(full, "circuit.0.ground.size"), "6 AWG");
-}
-
-TEST(Sizing, OfRacewaysAgreesWithPublishedExamples) {
-  const auto size = [](std::string_view type, std::string_view also) {
-    const std::string text = fmt::format("edition = \"us-2023\"\n[[raceway]]\nname = \"r\"\ntype = \"{}\"\nlength = \"45 ft\"\nplace = \"indoors, dry\"\nbends = \"0°\"\nalso = [{}]\n", type, also);
-    return size_of(answers::size_case(draft_of(text)), "raceway.0.size");
-  };
-  const auto some = [](int count, std::string_view wire) { return fmt::format("{{ count = {}, size = \"{}\", type = \"THHN\" }}, ", count, wire); };
-  // EC&M magazine, 'Code Calculations', example 1: 2.6162 in² in PVC Schedule 40: 3.
-  EXPECT_EQ(size("PVC-40", some(3, "500 kcmil") + some(1, "250 kcmil") + some(1, "3 AWG")), "3");
-  // 'Modern Commercial Wiring' (2018), sample problem 6-8: 0.1442 in² in RMC: 3/4.
-  EXPECT_EQ(size("RMC", some(1, "12 AWG") + some(1, "10 AWG") + some(3, "8 AWG")), "3/4");
-  // An apprentice study guide, year 4: fill of 39.7 %: 3/4.
-  EXPECT_EQ(size("RMC", some(4, "12 AWG") + some(3, "10 AWG") + some(2, "6 AWG")), "3/4");
-  // A table of circuit design data in galvanized rigid conduit: 3 of 300 kcmil in 2, 4 of 1 AWG in 1-1/4, of 1/0 in 1-1/2.
-  EXPECT_EQ(size("RMC", some(3, "300 kcmil")), "2");
-  EXPECT_EQ(size("RMC", some(4, "1 AWG")), "1-1/4");
-  EXPECT_EQ(size("RMC", some(4, "1/0 AWG")), "1-1/2");
-}
-
-TEST(Sizing, OfControlCableAgreesWithAPublishedExample) {
-  // A catalogue of irrigation valves: 24 V less 20 V at 0.37 A over 1800 ft allows 3.00 ohm/kft at 20 °C: 14 AWG.
-  const std::string text =
-      "edition = \"us-2023\"\n[[control]]\nname = \"valve\"\nlength = \"1800 ft\"\nplace = \"indoors, dry\"\n"
-      "source = { class = 2, voltage = \"24 V ac\", maximum_voltage = \"28 V\" }\ncable = { conductors = 2, type = \"CL2\", stranding = \"solid\", temperature = \"20 °C\", material = \"copper\" }\n"
-      "load = { current = \"370 mA\", minimum_voltage = \"20 V\" }\n";
-  const Sizing s = answers::size_case(draft_of(text));
-  EXPECT_EQ(size_of(s, "control.0.cable.size"), "14 AWG");
-  EXPECT_EQ(size_of(s, "control.0.source.rating"), "10 VA");  // 24 V times 0.37 A is 8.88 VA
 }
 
 TEST(Sizing, SaysWhatSpeaksAgainstTheNextSmallerOne) {

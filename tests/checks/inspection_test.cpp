@@ -19,17 +19,6 @@ struct Fault {
   std::string subject, check, clause, message;
 };
 
-std::vector<std::string> parts_of(std::string text) {
-  std::vector<std::string> out;
-  std::istringstream in(text);
-  for (std::string part; std::getline(in, part, '|');) {
-    part.erase(0, std::min(part.find_first_not_of(' '), part.size()));
-    part.erase(part.find_last_not_of(' ') + 1);
-    out.push_back(part);
-  }
-  return out;
-}
-
 struct Notice {
   bool source = false;
   std::vector<Fault> faults;
@@ -41,7 +30,7 @@ Notice read_notice(const std::string& text) {
   for (std::string line; std::getline(in, line);) {
     if (line.starts_with("# source: ")) out.source = line.size() > 20;
     if (!line.starts_with("# expect: ")) continue;
-    auto parts = parts_of(line.substr(10));
+    auto parts = test::parts_of(line.substr(10));
     EXPECT_GE(parts.size(), 3u) << "expect: SUBJECT | CHECK | CLAUSE | MESSAGE in: " << line;
     parts.resize(4);
     out.faults.push_back({parts[0], parts[1], parts[2], parts[3]});

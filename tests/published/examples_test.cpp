@@ -46,17 +46,6 @@ double number_in(const std::string& text) {
   return v;
 }
 
-std::vector<std::string> parts_of(const std::string& text) {
-  std::vector<std::string> out;
-  std::istringstream in(text);
-  for (std::string part; std::getline(in, part, '|');) {
-    part.erase(0, std::min(part.find_first_not_of(' '), part.size()));
-    part.erase(part.find_last_not_of(' ') + 1);
-    out.push_back(part);
-  }
-  return out;
-}
-
 Example read_example(const fs::path& file) {
   Example e;
   e.file = file;
@@ -65,7 +54,7 @@ Example read_example(const fs::path& file) {
     const std::size_t colon = line.find(": ");
     if (colon == std::string::npos) continue;
     const std::string key = line.substr(2, colon - 2), value = line.substr(colon + 2);
-    const auto parts = parts_of(value);
+    const auto parts = test::parts_of(value);
     if (key == "source") e.source = value;
     else if (key == "differs") e.differs = value;
     else if (key == "edition") e.editions.push_back(value);

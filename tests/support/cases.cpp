@@ -50,6 +50,17 @@ std::shared_ptr<const Case> read_and_fit(const std::string& toml, std::string_vi
 }
 }  // namespace
 
+std::vector<std::string> parts_of(const std::string& line) {
+  std::vector<std::string> out;
+  std::istringstream in(line);
+  for (std::string part; std::getline(in, part, '|');) {
+    part.erase(0, std::min(part.find_first_not_of(' '), part.size()));
+    part.erase(part.find_last_not_of(' ') + 1);
+    out.push_back(std::move(part));
+  }
+  return out;
+}
+
 Report check_text(const std::string& toml, std::string_view edition_id, const std::string& file) {
   Diagnostics diagnostics;
   std::optional<code::Edition> edition;

@@ -19,6 +19,9 @@ std::filesystem::path source_dir();
 /// edition (an empty text) and under every other one that it names in a line "# edition: ...".
 std::vector<std::pair<std::string, std::string>> checked_cases();
 
+/// The parts of a line such as "circuit heater | ampacity | 310.14", without the spaces around them.
+std::vector<std::string> parts_of(const std::string& line);
+
 /// Reads and checks a case. `edition` overrides the case's. Complaints fail the test.
 Report check_text(const std::string& toml, std::string_view edition = {}, const std::string& file = "case.toml");
 
