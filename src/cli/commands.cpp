@@ -8,7 +8,7 @@ namespace {
 constexpr std::size_t any = std::numeric_limits<std::size_t>::max();
 
 constexpr Command commands[] = {
-    {"check", "FILE...", 0, any, "format full brief edition remedies apply list jobs from rules", "check cases: what fails, and what would do",
+    {"check", "FILE...", 0, any, "format full brief edition-of-case remedies apply list jobs from-case rules", "check cases: what fails, and what would do",
      "Reads each case, checks it to the edition that it names, and prints a report:\n"
      "what fails and what to change, advice, what is open because the case or the\n"
      "rules do not say enough, what passes, and the cautions. FILE may be - for\n"
@@ -31,8 +31,8 @@ constexpr Command commands[] = {
      "  find jobs -name '*.toml' -mtime -7 | pullproof check --list -\n"
      "  pullproof check --edition us-2020 case.toml\n"
      "  pullproof check --edition town.toml case.toml\n",
-     check},
-    {"size", "FILE", 1, 1, "output format at-least stock ignore-advice edition rules", "the smallest sizes that pass, for what is left open",
+     check, true},
+    {"size", "FILE", 1, 1, "output-of-size format at-least stock ignore-advice edition-of-case rules", "the smallest sizes that pass, for what is left open",
      "Works out every size that the case leaves out and a check asks for: devices,\n"
      "conductors, grounds, raceways, boxes, disconnects, control cables and their\n"
      "sources. Takes the smallest with which all checks pass together, the device\n"
@@ -45,8 +45,8 @@ constexpr Command commands[] = {
      "  pullproof size case.toml -o sized.toml\n"
      "  pullproof size --at-least \"wire.size=12 AWG\" case.toml\n"
      "  pullproof size --stock \"wire.size=12 AWG,8 AWG\" case.toml\n",
-     size},
-    {"reach", "FILE", 1, 1, "format ignore-advice edition rules", "how far each run may go, for each size",
+     size, true},
+    {"reach", "FILE", 1, 1, "format ignore-advice edition-of-case rules", "how far each run may go, for each size",
      "For each circuit and control run, lists the sizes that would do with the longest\n"
      "run that passes, in feet and metres, and what stops it there: the drop, the\n"
      "lowest voltage of the device, its maker's length. The longest stretch of the run\n"
@@ -56,8 +56,8 @@ constexpr Command commands[] = {
      "  pullproof reach case.toml\n"
      "  pullproof reach --ignore-advice case.toml\n"
      "  pullproof reach --format json case.toml\n",
-     reach},
-    {"compare", "CASE OTHER [EDITION]", 2, 3, "format edition rules", "what differs between two cases or editions",
+     reach, true},
+    {"compare", "CASE OTHER [EDITION]", 2, 3, "format edition-of-case rules", "what differs between two cases or editions",
      "Checks two cases, or one case under two editions, and prints the answers that\n"
      "differ and the numbers that moved, side by side. OTHER is a second case; or an\n"
      "edition or amendment file, which the case is held against as it is; with a\n"
@@ -67,8 +67,8 @@ constexpr Command commands[] = {
      "  pullproof compare case.toml us-2020\n"
      "  pullproof compare case.toml us-2017 us-2023\n"
      "  pullproof compare case.toml town.toml\n",
-     compare},
-    {"report", "FILE", 1, 1, "output format force paper edition rules", "a report to file with a permit, or to print",
+     compare, true},
+    {"report", "FILE", 1, 1, "output-of-report format-of-report force paper remedies edition-of-case rules", "a report to file with a permit, or to print",
      "Checks a case as `check` does and writes a report of it: the job, what was\n"
      "assumed and what is open, every finding with its working, figures, schedules\n"
      "with a material list, a field test sheet, cautions, and lines to sign. The\n"
@@ -77,8 +77,8 @@ constexpr Command commands[] = {
      "  pullproof report case.toml -o case.html\n"
      "  pullproof report case.toml -o permit.pdf --paper a4 --force\n"
      "  pullproof report case.toml -o - --format md\n",
-     report},
-    {"stream", "[FILE]", 0, 1, "full edition from jobs rules", "check a case a line, for engines that pipe lines",
+     report, true},
+    {"stream", "[FILE]", 0, 1, "full edition-of-case from-line jobs rules", "check a case a line, for engines that pipe lines",
      "Reads JSON Lines from FILE or standard input, each line a case: its TOML as a\n"
      "JSON text, or {\"case\": \"...\", \"name\": \"...\"}. Writes one line for each, in\n"
      "order: {\"format\": ..., \"line\": 7, \"report\": {...}}. A line that cannot be read\n"
@@ -90,16 +90,18 @@ constexpr Command commands[] = {
      "  pullproof stream <cases.jsonl >reports.jsonl\n"
      "  pullproof stream --from 120001 cases.jsonl >>reports.jsonl\n"
      "  parallel --pipe pullproof stream --jobs 1 <cases.jsonl >reports.jsonl\n",
-     stream},
-    {"explain", "[CHECK]", 0, 1, "edition rules", "what a check looks at, and what it rests on",
-     "Prints what a check looks at, its sum, the keys of a case that it reads, and\n"
-     "every table and rule that it asks in an edition, with clause, basis and source.\n"
+     stream, true},
+    {"explain", "[CHECK]", 0, 1, "edition amendment rules", "what a check looks at, and what it rests on",
+     "Prints what a check asks and why, its sum, the keys of a case that it reads with\n"
+     "what they mean, every table and rule that it rests on with its clause in each\n"
+     "edition, its basis and source, and what changes from one edition to the next.\n"
      "Without CHECK, lists the checks.",
      "  pullproof explain\n"
      "  pullproof explain ampacity\n"
-     "  pullproof explain ampacity --edition us-2017\n",
+     "  pullproof explain ampacity --edition us-2017\n"
+     "  pullproof explain drop-branch --amendment town.toml\n",
      explain},
-    {"new", "[APPLIANCE]", 0, any, "output force edition rules", "write a first case, from a few questions or without",
+    {"new", "[APPLIANCE]", 0, any, "output-of-new force edition rules", "write a first case, from a few questions or without",
      "Without APPLIANCE, asks a few questions in plain words, checks every answer as it\n"
      "comes, proposes the smallest sizes that pass, and writes the case. With it,\n"
      "writes a case for that appliance as it usually is, without a question. Either is\n"
@@ -122,20 +124,41 @@ constexpr Command commands[] = {
      "with it and marks what is wrong while you type.",
      "  pullproof schema > case.schema.json\n",
      schema},
+    {"completions", "SHELL", 1, 1, "", "what bash, zsh or fish completes",
+     "Prints a script that teaches a shell (bash, zsh or fish) the commands, their\n"
+     "options and what may follow them. An installed pullproof has brought it along.",
+     "  pullproof completions bash > pullproof.bash\n"
+     "  pullproof completions zsh > _pullproof\n"
+     "  pullproof completions fish > pullproof.fish\n",
+     completions},
+    {"manual", "", 0, 0, "", "the manual page, as `man` reads it",
+     "Prints the manual page of the program in the language of manual pages. An\n"
+     "installed pullproof has brought it along: `man pullproof`.",
+     "  pullproof manual > pullproof.1\n",
+     manual},
     {"rules list", "[EDITION]", 0, 1, "rules", "the editions, or the tables and rules of one",
      "Lists the editions and amendments with what each lies on; or, for one of them\n"
      "(an id or an amendment file), its tables and rules with their clauses.",
      "  pullproof rules list\n"
      "  pullproof rules list us-2020\n",
      rules_list},
-    {"rules show", "NAME", 1, 1, "edition row rules", "a table or rule as an edition has it",
+    {"rules show", "NAME", 1, 1, "filters row format edition amendment rules", "a table or rule as an edition has it",
      "Prints a table or rule of an edition, with everything that the edition\n"
      "inherits. Cells that a later edition or an amendment changed, and cells that\n"
      "rest on something weaker than the table, are marked and listed below with the\n"
-     "line of the rule file, the basis and the source.",
+     "line of the rule file, the basis and the source.\n"
+     "\n"
+     "--COLUMN VALUE looks something up: any column of the table by its name, or what\n"
+     "the trade calls it, such as --size, --type, --material, --temperature,\n"
+     "--voltage, --ambient. Several narrow it further. A table of bands is searched\n"
+     "with a value: the first band that reaches it. Each row found is printed with\n"
+     "its clause, basis, source, and the line of the rule file it comes from.",
      "  pullproof rules show ampacity\n"
-     "  pullproof rules show ampacity --row \"14 AWG\" --row \"12 AWG\"\n"
-     "  pullproof rules show branch-drop --edition pine-cove\n",
+     "  pullproof rules show ampacity --size 6 --material copper\n"
+     "  pullproof rules show ambient-correction --ambient \"105 °F\"\n"
+     "  pullproof rules show raceway-dimensions --type EMT --size 3/4 --format json\n"
+     "  pullproof rules show branch-drop --edition pine-cove\n"
+     "  pullproof rules show branch-drop --amendment town.toml\n",
      rules_show},
     {"rules diff", "A B", 2, 2, "rules", "what differs between two editions",
      "Compares two editions or amendments (ids or amendment files): entries that one\n"
@@ -143,7 +166,7 @@ constexpr Command commands[] = {
      "  pullproof rules diff us-2020 us-2023\n"
      "  pullproof rules diff us-2023 town.toml\n",
      rules_diff},
-    {"rules coverage", "[NAME]", 0, 1, "format markdown rules", "what is covered, in which editions, on what basis",
+    {"rules coverage", "[NAME]", 0, 1, "format-or-markdown rules", "what is covered, in which editions, on what basis",
      "Lists every check, table and rule that the program knows: what it is about,\n"
      "what it rests on, its clause in each edition or that the edition is not covered,\n"
      "what says something new there, and which checks ask for it. All of it is made\n"

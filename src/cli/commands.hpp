@@ -17,6 +17,8 @@ int explain(const Options& options);
 int keys(const Options& options);
 int new_case(const Options& options);
 int schema(const Options& options);
+int completions(const Options& options);
+int manual(const Options& options);
 int rules_list(const Options& options);
 int rules_show(const Options& options);
 int rules_diff(const Options& options);

@@ -61,7 +61,7 @@ std::string ask_edition(const Shelf& shelf, const std::string& usual) {
   while (true) {
     const std::string name = ask("Which code edition did your town adopt? (us-2017, us-2020, us-2023)", usual);
     Diagnostics trouble;
-    if (find_edition(shelf, name, trouble)) return name;
+    if (find_edition(shelf, name, {}, trouble)) return name;
     for (const Diagnostic& d : trouble.sorted()) say(fmt::format("  {}{}{}", d.message, d.note.empty() ? "" : ": ", d.note));
   }
 }

@@ -6,7 +6,6 @@
 #include <boost/program_options.hpp>
 #include <charconv>
 #include <limits>
-#include <sstream>
 
 #include "core/text.hpp"
 
@@ -15,100 +14,16 @@ namespace po = boost::program_options;
 namespace pullproof::cli {
 namespace {
 
-constexpr std::string_view intro =
-    "pullproof checks an appliance circuit and its control wiring against the rules\n"
-    "of a code edition, before the wire is pulled.\n";
-
-constexpr std::string_view statuses =
-    "Exit status: 0 nothing fails or is open; 1 something fails; 2 a file could not\n"
-    "be read or the command was wrong; 3 nothing fails, but something is open. Of\n"
-    "several cases the worst counts: 2, then 1, then 3.\n";
-
-/// Boost pads some wrapped lines with a space at their end.
-std::string without_trailing_spaces(const std::string& text) {
-  std::string out;
-  std::istringstream in(text);
-  for (std::string line; std::getline(in, line);) {
-    while (line.ends_with(' ')) line.pop_back();
-    out += line + '\n';
-  }
-  return out;
-}
-
-bool knows(const Command& c, std::string_view option) {
-  std::istringstream in{std::string(c.options)};
-  for (std::string s; in >> s;)
-    if (s == option) return true;
-  return false;
-}
-
 po::options_description describe(const Command& c) {
-  po::options_description d("Options");
-  auto add = d.add_options();
-  add("help,h", "print this");
-  if (knows(c, "format"))
-    add("format", po::value<std::string>()->value_name("FORM"),
-        c.name == "report"   ? "html, pdf, md, txt or json, where the file's name does not say it"
-        : knows(c, "markdown") ? "text (the default), md (Markdown) or json"
-                               : "text (the default) or json");
-  if (knows(c, "full")) add("full", "with the working of every answer, and why what does not apply does not");
-  if (knows(c, "edition"))
-    add("edition", po::value<std::string>()->value_name("ID|FILE"),
-        c.name == "check" || c.name == "size" || c.name == "reach" || c.name == "compare" || c.name == "report"
-            ? "check to this edition or amendment file, instead of the edition and amendments that the case names"
-            : "an edition or an amendment file (us-2023 without it)");
-  if (knows(c, "row")) add("row", po::value<std::vector<std::string>>()->value_name("KEY"), "only the rows with this key; may be repeated");
-  if (knows(c, "remedies"))
-    add("remedies", po::value<std::string>()->value_name("WHEN"), "try changes that would mend what fails: auto (the default: when one case is named), always or never");
-  if (knows(c, "apply")) {
-    add("apply", "write the verified changes into the case and check it again");
-    add("apply-partial", "write what mends a part, too");
+  po::options_description d;
+  for (const OptionInfo& o : options_of(c)) {
+    if (o.any_name) continue;
+    const std::string names = o.letter != '\0' ? fmt::format("{},{}", o.name, o.letter) : std::string(o.name);
+    if (o.value.empty()) d.add_options()(names.c_str(), "");
+    else if (o.repeats) d.add_options()(names.c_str(), po::value<std::vector<std::string>>(), "");
+    else d.add_options()(names.c_str(), po::value<std::string>(), "");
   }
-  if (knows(c, "output")) add("output,o", po::value<std::string>()->value_name("FILE"), c.name == "report" ? "write the report to this file; - for standard output" : c.name == "new" ? "write the case to this file" : "write the completed case to this file");
-  if (knows(c, "force")) add("force", "replace the file if it is there");
-  if (knows(c, "paper")) add("paper", po::value<std::string>()->value_name("SIZE"), "letter (the default) or a4, for pages that are printed");
-  if (knows(c, "at-least"))
-    add("at-least", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"), "nothing smaller: --at-least \"wire.size=12 AWG\"; may be repeated");
-  if (knows(c, "stock"))
-    add("stock", po::value<std::vector<std::string>>()->value_name("KEY=LIST"), "only what is at hand: --stock \"raceway.size=1/2,3/4\"; may be repeated");
-  if (knows(c, "ignore-advice")) add("ignore-advice", "let advice be, such as an advised voltage drop: only what is binding counts");
-  if (knows(c, "jobs")) add("jobs", po::value<std::string>()->value_name("N"), "check this many cases at once (one a processor without it)");
-  if (knows(c, "from"))
-    add("from", po::value<std::string>()->value_name("N"), c.name == "check" ? "begin with the Nth case" : "begin with the Nth line of the input");
-  if (knows(c, "list")) {
-    add("list", po::value<std::string>()->value_name("FILE"), "check the files and folders named in FILE, too, one a line; - for standard input");
-    add("null", "the names of the list end at NUL characters");
-  }
-  if (knows(c, "brief")) add("brief", "a line a case: its outcome, its name, and what fails");
-  if (knows(c, "rules")) add("rules", po::value<std::string>()->value_name("DIR"), "read the rules in this folder, instead of the built-in ones");
-  add("color", po::value<std::string>()->value_name("WHEN"), "auto (the default: on a terminal, unless NO_COLOR is set), always or never");
   return d;
-}
-
-std::string help_of(const Command& c) {
-  std::ostringstream options;
-  options << describe(c);
-  std::string s = fmt::format("pullproof {} [options]{}{}\n\n{}\n\n{}", c.name, c.words.empty() ? "" : " ", c.words, c.about, without_trailing_spaces(options.str()));
-  if (!c.examples.empty()) s += fmt::format("\nExamples:\n{}", c.examples);
-  if (c.name == "check" || c.name == "report") s += fmt::format("\n{}", statuses);
-  return s;
-}
-
-std::string help() {
-  std::string s = fmt::format("{}\nCommands:\n", intro);
-  for (const Command& c : all_commands()) {
-    constexpr std::size_t column = 21;
-    const std::string usage = fmt::format("{} {}", c.name, c.words);
-    s += fmt::format("  {:<{}}{}{}\n", usage, column, usage.size() < column ? "" : "\n" + std::string(column + 2, ' '), c.summary);
-  }
-  s += "\n`pullproof COMMAND --help` says more about each. Other options: --version.\n\n";
-  s += "Start here:\n"
-       "  pullproof check case.toml         what fails, and what would do\n"
-       "  pullproof check --full case.toml  the same with the working of every answer\n"
-       "  pullproof report a.toml -o a.html a report to file with the permit\n"
-       "  pullproof keys                    every key that a case may have\n\n";
-  s += statuses;
-  return s;
 }
 
 std::vector<std::string_view> command_names() {
@@ -137,32 +52,32 @@ std::pair<const Command*, int> find_command(const std::vector<std::string>& word
   throw CommandError(fmt::format("there is no command '{} {}'", words[0], words[1]), suggestion(words[1], members));
 }
 
-template <class E>
-E one_of(std::string_view option, const std::string& value, std::initializer_list<std::pair<std::string_view, E>> all) {
-  std::vector<std::string_view> known;
-  for (const auto& [word, e] : all) {
-    if (word == value) return e;
-    known.push_back(word);
-  }
-  throw CommandError(fmt::format("--{} is one of {}, not '{}'", option, fmt::join(known, ", "), value));
-}
-
-std::string one_value(const po::variables_map& map, const char* name) {
+/// The value of an option: one of its choices, where it has such a list.
+std::string one_value(const Command& c, const po::variables_map& map, const char* name) {
   if (map.count(name) == 0) return {};
   std::string value = map[name].as<std::string>();
   if (value.empty()) throw CommandError(fmt::format("--{} wants a value", name));
+  for (const OptionInfo& o : options_of(c))
+    if (o.name == name && !o.choices.empty() && std::find(o.choices.begin(), o.choices.end(), value) == o.choices.end())
+      throw CommandError(fmt::format("--{} is one of {}, not '{}'", name, fmt::join(o.choices, ", "), value));
   return value;
 }
 
-Format format_of(const Command& c, const std::string& word) {
-  if (knows(c, "markdown")) return one_of<Format>("format", word, {{"text", Format::text}, {"md", Format::markdown}, {"json", Format::json}});
-  if (c.name != "report") return one_of<Format>("format", word, {{"text", Format::text}, {"json", Format::json}});
-  return one_of<Format>("format", word, {{"html", Format::html}, {"pdf", Format::pdf}, {"md", Format::markdown}, {"txt", Format::text}, {"json", Format::json}});
+std::vector<std::string> values(const po::variables_map& map, const char* name) {
+  return map.count(name) != 0 ? map[name].as<std::vector<std::string>>() : std::vector<std::string>{};
 }
 
-std::size_t count(const po::variables_map& map, const char* name, std::size_t otherwise, std::size_t most) {
+/// What a word of an option stands for.
+template <class E>
+E meant(const std::string& word, E otherwise, std::initializer_list<std::pair<std::string_view, E>> all) {
+  for (const auto& [text, e] : all)
+    if (text == word) return e;
+  return otherwise;
+}
+
+std::size_t count(const Command& c, const po::variables_map& map, const char* name, std::size_t otherwise, std::size_t most) {
   if (map.count(name) == 0) return otherwise;
-  const std::string word = one_value(map, name);
+  const std::string word = one_value(c, map, name);
   std::size_t n = 0;
   const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), n);
   if (error != std::errc{} || end != word.data() + word.size() || n == 0 || n > most)
@@ -170,33 +85,60 @@ std::size_t count(const po::variables_map& map, const char* name, std::size_t ot
   return n;
 }
 
-Options options_of(const Command& c, const po::variables_map& map) {
+Options read_options(const Command& c, const po::variables_map& map) {
   Options o;
   o.format_given = map.count("format") != 0;
-  if (o.format_given) o.format = format_of(c, one_value(map, "format"));
-  if (map.count("color") != 0)
-    o.color = one_of<Color>("color", one_value(map, "color"), {{"auto", Color::automatic}, {"always", Color::always}, {"never", Color::never}});
+  o.format = meant<Format>(one_value(c, map, "format"), Format::text, {{"html", Format::html}, {"pdf", Format::pdf}, {"md", Format::markdown}, {"json", Format::json}});
+  o.color = meant<Color>(one_value(c, map, "color"), Color::automatic, {{"always", Color::always}, {"never", Color::never}});
   o.full = map.count("full") != 0;
-  o.edition = one_value(map, "edition");
-  o.rules = one_value(map, "rules");
-  if (map.count("remedies") != 0)
-    o.remedies = one_of<Remedies>("remedies", one_value(map, "remedies"), {{"auto", Remedies::automatic}, {"always", Remedies::always}, {"never", Remedies::never}});
+  o.edition = one_value(c, map, "edition");
+  o.amendments = values(map, "amendment");
+  o.rules = one_value(c, map, "rules");
+  o.remedies = meant<Remedies>(one_value(c, map, "remedies"), Remedies::automatic, {{"always", Remedies::always}, {"never", Remedies::never}});
   if (map.count("apply") != 0) o.apply = Apply::verified;
   if (map.count("apply-partial") != 0) o.apply = Apply::partial;
-  o.output = one_value(map, "output");
+  o.output = one_value(c, map, "output");
   o.force = map.count("force") != 0;
-  if (map.count("paper") != 0) o.a4 = one_of<bool>("paper", one_value(map, "paper"), {{"letter", false}, {"a4", true}});
-  if (map.count("at-least") != 0) o.at_least = map["at-least"].as<std::vector<std::string>>();
-  if (map.count("stock") != 0) o.stock = map["stock"].as<std::vector<std::string>>();
+  o.a4 = one_value(c, map, "paper") == "a4";
+  o.at_least = values(map, "at-least");
+  o.stock = values(map, "stock");
   o.ignore_advice = map.count("ignore-advice") != 0;
-  o.jobs = count(map, "jobs", o.jobs, 256);
-  o.list = one_value(map, "list");
+  o.jobs = count(c, map, "jobs", o.jobs, 256);
+  o.list = one_value(c, map, "list");
   o.null = map.count("null") != 0;
   o.brief = map.count("brief") != 0;
-  o.from = count(map, "from", o.from, std::numeric_limits<std::int64_t>::max());
-  if (map.count("row") != 0) o.rows = map["row"].as<std::vector<std::string>>();
-  if (map.count("word") != 0) o.words = map["word"].as<std::vector<std::string>>();
+  o.from = count(c, map, "from", o.from, std::numeric_limits<std::int64_t>::max());
+  o.rows = values(map, "row");
+  o.words = values(map, "word");
   return o;
+}
+
+/// Takes "--NAME VALUE" and "--NAME=VALUE" out of `words` where the command has no option of that name and lets any
+/// column stand for one.
+std::vector<Filter> take_filters(const Command& c, std::vector<std::string>& words) {
+  std::vector<Filter> out;
+  if (!knows(c, "filters")) return out;
+  const auto all = options_of(c);
+  std::vector<std::string> rest;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const std::string& word = words[i];
+    if (word == "--") {
+      rest.insert(rest.end(), words.begin() + static_cast<std::ptrdiff_t>(i), words.end());
+      break;
+    }
+    const std::size_t equals = std::min(word.find('='), word.size());
+    const std::string name = word.starts_with("--") ? word.substr(2, equals - 2) : std::string{};
+    const auto own = std::find_if(all.begin(), all.end(), [&](const OptionInfo& o) { return !o.any_name && (name == o.name || (o.letter != '\0' && word == fmt::format("-{}", o.letter))); });
+    if (name.empty() || own != all.end()) {
+      rest.push_back(word);
+      if (own != all.end() && !own->value.empty() && equals == word.size() && i + 1 < words.size()) rest.push_back(words[++i]);
+      continue;
+    }
+    if (equals == word.size() && i + 1 == words.size()) throw CommandError(fmt::format("--{} wants a value", name), fmt::format("--{} VALUE", name));
+    out.push_back({name, equals < word.size() ? word.substr(equals + 1) : words[++i]});
+  }
+  words = std::move(rest);
+  return out;
 }
 
 /// The options as Boost.Program_Options names its troubles, in our words.
@@ -204,11 +146,10 @@ Options options_of(const Command& c, const po::variables_map& map) {
   if (const auto* unknown = dynamic_cast<const po::unknown_option*>(&error)) {
     std::string name = unknown->get_option_name();
     name.erase(0, std::min(name.find_first_not_of('-'), name.size()));
-    const po::options_description all = describe(c);
     std::vector<std::string> owned;
     std::vector<std::string_view> known;
-    for (const auto& option : all.options()) owned.push_back("--" + option->long_name());
-    for (const std::string& s : owned) known.push_back(s);
+    for (const OptionInfo& o : options_of(c)) owned.push_back(fmt::format("--{}", o.name));
+    for (const std::string& o : owned) known.push_back(o);
     throw CommandError(fmt::format("'{}' has no option '{}'", c.name, unknown->get_option_name()), suggestion("--" + name, known));
   }
   std::string message = error.what();
@@ -230,6 +171,10 @@ std::string suggestion(std::string_view word, const std::vector<std::string_view
 
 Request read_command_line(int argc, const char* const* argv) {
   std::vector<std::string> words(argv + std::min(argc, 1), argv + argc);
+  if (!words.empty() && words[0] == "help") {  // "help check" is "check --help"
+    words.erase(words.begin());
+    words.emplace_back("--help");
+  }
   if (words.empty()) throw CommandError("a command is wanted", fmt::format("one of: {}; or --help", fmt::join(command_names(), ", ")));
   if (words[0] == "--help" || words[0] == "-h") return {nullptr, {}, help()};
   if (words[0] == "--version") return {nullptr, {}, fmt::format("pullproof {}\n", PULLPROOF_VERSION)};
@@ -241,6 +186,8 @@ Request read_command_line(int argc, const char* const* argv) {
     if (!all.empty()) return {nullptr, {}, all};
   }
   const auto [command, taken] = find_command(words);
+  std::vector<std::string> given(words.begin() + taken, words.end());
+  std::vector<Filter> filters = take_filters(*command, given);
   po::options_description hidden;
   hidden.add(describe(*command)).add_options()("word", po::value<std::vector<std::string>>());
   po::positional_options_description positions;
@@ -248,7 +195,7 @@ Request read_command_line(int argc, const char* const* argv) {
   po::variables_map map;
   try {
     namespace style = po::command_line_style;
-    po::store(po::command_line_parser(std::vector<std::string>(words.begin() + taken, words.end()))
+    po::store(po::command_line_parser(given)
                   .options(hidden)
                   .positional(positions)
                   .style(style::unix_style & ~style::allow_guessing)
@@ -258,12 +205,13 @@ Request read_command_line(int argc, const char* const* argv) {
     refuse(*command, error);
   }
   if (map.count("help") != 0) return {nullptr, {}, help_of(*command)};
-  Options options = options_of(*command, map);
+  Options options = read_options(*command, map);
+  options.filters = std::move(filters);
   if (options.words.size() < command->least_words)
     throw CommandError(fmt::format("'{}' wants {}", command->name, command->words), fmt::format("`pullproof {} --help` says more", command->name));
   if (options.words.size() > command->most_words)
     throw CommandError(fmt::format("'{}' takes no '{}'", command->name, options.words[command->most_words]),
-                       fmt::format("usage: pullproof {} [options] {}", command->name, command->words));
+                       fmt::format("usage: {}", usage_of(*command)));
   return {command, std::move(options), {}};
 }
 

@@ -71,7 +71,7 @@ int report(const Options& options) {
   look_at_output(options, path);
   const OpenedCase opened = open_case(open_shelf(options), path, options.edition);
   Report found = run_checks(opened.job, opened.draft.edition);
-  if (found.outcome() == Outcome::fail) answers::add_remedies(found, opened.draft);
+  if (options.remedies != Remedies::never && found.outcome() == Outcome::fail) answers::add_remedies(found, opened.draft);
   const std::string bytes = written(found, opened, form, options);
   if (options.output == "-") put(bytes);
   else write_file(options.output, bytes, options.force ? Existing::replace : Existing::keep);

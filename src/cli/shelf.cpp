@@ -19,13 +19,27 @@ Shelf open_shelf(const Options& options) {
   return shelf;
 }
 
-code::Edition need_edition(const Shelf& shelf, std::string_view name) {
-  Diagnostics diagnostics;
-  const auto edition = find_edition(shelf, name, diagnostics);
+namespace {
+
+code::Edition or_complain(const std::optional<code::Edition>& edition, const Diagnostics& diagnostics) {
   if (edition) return *edition;
   auto all = diagnostics.sorted();
   if (all.size() == 1 && all[0].line == 0) throw CommandError(all[0].message, all[0].note);
   throw BadInput(std::move(all));
+}
+
+}  // namespace
+
+code::Edition need_edition(const Shelf& shelf, std::string_view name) {
+  Diagnostics diagnostics;
+  const auto edition = find_edition(shelf, name, {}, diagnostics);
+  return or_complain(edition, diagnostics);
+}
+
+code::Edition need_edition(const Shelf& shelf, const Options& options) {
+  Diagnostics diagnostics;
+  const auto edition = find_edition(shelf, options.edition.empty() ? usual_edition : std::string_view(options.edition), options.amendments, diagnostics);
+  return or_complain(edition, diagnostics);
 }
 
 }  // namespace pullproof::cli

@@ -24,5 +24,7 @@ Shelf open_shelf(const Options& options);
 
 /// The edition called so, or laid over by the amendment file called so. Throws CommandError and BadInput.
 code::Edition need_edition(const Shelf& shelf, std::string_view name);
+/// The one that --edition names, or the usual one, with the files of --amendment laid over it. Throws as above.
+code::Edition need_edition(const Shelf& shelf, const Options& options);
 
 }  // namespace pullproof::cli

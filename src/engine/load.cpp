@@ -38,7 +38,7 @@ class Adoption {
 
   /// Lays the file over its own base, or over the edition found so far.
   bool lay(const std::string& path, const Where& where) {
-    const FileText file = shelf_.read(path);
+    const FileText file = shelf_.read ? shelf_.read(path) : FileText{{}, "no files are read here"};
     if (!file.error.empty()) {
       complain_(fmt::format("the amendment '{}' cannot be read: {}", path, file.error), {}, where);
       return false;
@@ -71,15 +71,23 @@ std::vector<std::string_view> edition_ids(const code::Store& store) {
   return ids;
 }
 
-std::optional<code::Edition> find_edition(const Shelf& shelf, std::string_view name, Diagnostics& diagnostics) {
+std::optional<code::Edition> find_edition(const Shelf& shelf, std::string_view name, std::span<const std::string> amendments, Diagnostics& diagnostics) {
   const auto complain = [&](std::string message, std::string note, const Where&) {
     diagnostics.add({std::string(name), 0, 0, 1, std::move(message), std::move(note), {}});
   };
   Adoption adoption(shelf, complain, diagnostics);
-  if (const auto found = adoption.plain(name)) return found;
-  if (looks_like_path(name)) return adoption.lay(std::string(name), {}) ? adoption.result() : std::nullopt;
-  complain(fmt::format("there is no edition '{}'", name), unknown_edition(*shelf.store, name), {});
-  return std::nullopt;
+  if (const auto found = adoption.plain(name)) {
+    if (amendments.empty()) return found;
+    adoption.start_from(name);
+  } else if (looks_like_path(name)) {
+    if (!adoption.lay(std::string(name), {})) return std::nullopt;
+  } else {
+    complain(fmt::format("there is no edition '{}'", name), unknown_edition(*shelf.store, name), {});
+    return std::nullopt;
+  }
+  for (const std::string& file : amendments)
+    if (!adoption.lay(file, {})) return std::nullopt;
+  return adoption.result();
 }
 
 std::optional<code::Edition> edition_of(const Shelf& shelf, const Case& job, Diagnostics& diagnostics) {

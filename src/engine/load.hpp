@@ -4,6 +4,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -18,7 +19,7 @@ struct FileText {
   std::string text, error;
 };
 
-/// The editions to choose from, and how an amendment file is read.
+/// The editions to choose from, and how an amendment file is read: not at all, without a function for it.
 struct Shelf {
   std::shared_ptr<const code::Store> store = code::built_in();
   std::function<FileText(const std::string& path)> read;
@@ -27,9 +28,9 @@ struct Shelf {
 /// The ids of the editions of a store, as they stand in it.
 std::vector<std::string_view> edition_ids(const code::Store& store);
 
-/// The edition that `name` stands for: an id, or the path of an amendment file, which is laid over its base.
-/// Complains without a place: `name` comes from no file.
-std::optional<code::Edition> find_edition(const Shelf& shelf, std::string_view name, Diagnostics& diagnostics);
+/// The edition that `name` stands for: an id, or the path of an amendment file, which is laid over its base; and over
+/// that, one after another, further amendment files. Complains without a place: `name` comes from no file.
+std::optional<code::Edition> find_edition(const Shelf& shelf, std::string_view name, std::span<const std::string> amendments, Diagnostics& diagnostics);
 
 /// The edition that a case is to be checked to, its amendments laid over in order. Paths in the case are relative
 /// to the case's file. Complains at the place in the case.

@@ -136,7 +136,7 @@ class Fitter {
 Checked check(const Shelf& shelf, const Plan& plan) {
   Checked out;
   Diagnostics diagnostics;
-  const auto edition = find_edition(shelf, plan.edition, diagnostics);
+  const auto edition = find_edition(shelf, plan.edition, {}, diagnostics);
   if (edition) {
     const auto loaded = load_case(shelf, "case.toml", compose(*edition, plan), edition, diagnostics);
     if (loaded) out.report = run_checks(loaded->job, loaded->edition);

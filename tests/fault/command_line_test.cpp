@@ -153,7 +153,7 @@ TEST(Explain, TellsAboutEveryCheckInEveryEdition) {
       const auto r = run({"explain", std::string(c->id), "--edition", edition});
       EXPECT_EQ(r.status, 0) << c->id;
       EXPECT_THAT(r.out, StartsWith(std::string(c->id) + ": "));
-      EXPECT_THAT(r.out, HasSubstr("Asks, in "));
+      EXPECT_THAT(r.out, HasSubstr("Rests on, in "));
     }
   }
 }
