@@ -15,17 +15,17 @@ set(CPACK_DEBIAN_PROGRAM_PACKAGE_SECTION utils)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS fonts-dejavu-core)
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION "check an appliance circuit before the wire is pulled
- A short text file says what is about to be installed: panel, breaker,
- conductors, conduit, appliance, disconnect and the low-voltage control run.
- pullproof works out voltage drop, conduit fill, ampacity, grounding, protection
- and the rest of what an inspector looks at, against the rules of the adopted
- code edition, and says what passes, what fails and what would do, what it could
- not decide, and where every number comes from.")
+A short text file says what is about to be installed: panel, breaker,
+conductors, conduit, appliance, disconnect and the low-voltage control
+run. It is checked against the rules of the adopted code edition: voltage
+drop, conduit fill, ampacity, grounding, protection and the rest of what
+an inspector looks at. The report says what passes, what fails and what
+would do, what could not be decided, and where every number comes from.")
 
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME pullproof-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS "libfmt-dev, libboost-dev, libtomlplusplus-dev, libutf8proc-dev, libmd-dev, pkg-config")
 set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION "library of pullproof, to check circuits from other programs
- Headers, the static library and the CMake package of pullproof, which checks
- an appliance circuit against the rules of a code edition.")
+Headers, the static library and the CMake package of pullproof, which
+checks an appliance circuit against the rules of a code edition.")
 include(CPack)

@@ -136,12 +136,12 @@ std::vector<Band> bands_of(const TableRef& t) {
 
 /// What a band is asked by: by its unit, and by what its name says beside "through".
 Words words_for(const TableRef& t, const Band& band) {
-  const std::string_view unit = t.column_unit(band.high), name = t.column_name(band.high);
+  const std::string_view unit = t.column_unit(band.high);
   if (unit == "°C" || unit == "°F") return values_of(temperature_kind, t).empty() ? Words{"temperature", "ambient"} : Words{"ambient"};
   if (unit == "A") return {"rating", "current", "amperes"};
   if (unit == "V") return {"voltage"};
   if (unit == "VA" || unit == "kVA") return {"load", "power"};
-  if (unit == "cmil") return {name.starts_with("through-") ? std::string(name.substr(8)) : "size", "size"};
+  if (unit == "cmil") return {"size"};
   return {"count", "number"};
 }
 
@@ -284,7 +284,8 @@ class Search {
       if (std::string s = code::cell_text(table_.cell(r, column)); !has(there, s)) there.push_back(std::move(s));
     std::erase_if(out_.rows, [&](std::size_t r) { return !matches(table_, r, column, a.value); });
     if (!out_.rows.empty()) return true;
-    const std::string_view near = nearest(a.value, {there.begin(), there.end()});
+    constexpr std::size_t long_enough = 3;  // of a number of a digit or two every other one is near
+    const std::string_view near = a.value.size() < long_enough ? std::string_view{} : nearest(a.value, {there.begin(), there.end()});
     constexpr std::size_t most = 40;
     return fail(fmt::format("the table '{}' has no {} '{}'", table_.name(), table_.column_name(column), a.value),
                 !near.empty()          ? fmt::format("did you mean '{}'?", near)

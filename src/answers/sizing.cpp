@@ -45,6 +45,7 @@ class Sizer {
     for (std::size_t i = 0; i < search_.open().size(); ++i) {
       out.sizes.push_back(sized(i, strict));
       unsettle(out.sizes.back(), i, now);
+      if (!out.sizes.back().unsettled.empty()) out.sizes.back().up_to.clear();  // what cannot answer yet may bound it
     }
     out.trials = search_.trials();
     return out;

@@ -42,7 +42,7 @@ struct Sized {
   std::string value;                  ///< as TOML
   std::string smaller;                ///< the next smaller one that there is; empty when this is the smallest
   std::vector<Objection> objections;  ///< to the smaller one
-  std::string up_to;                  ///< of a device: the largest with which all else as it is passes; else empty
+  std::string up_to;                  ///< of a device: the largest with which all else as it is passes, where every check can say; else empty
   std::vector<Objection> unsettled;   ///< checks that bear on it and cannot answer: it may be too small
 };
 

@@ -102,11 +102,11 @@ constexpr Command commands[] = {
      "  pullproof explain drop-branch --amendment town.toml\n",
      explain},
     {"new", "[APPLIANCE]", 0, any, "output-of-new force edition rules", "write a first case, from a few questions or without",
-     "Without APPLIANCE, asks a few questions in plain words, checks every answer as it\n"
-     "comes, proposes the smallest sizes that pass, and writes the case. With it,\n"
-     "writes a case for that appliance as it usually is, without a question. Either is\n"
-     "commented, and ready for `pullproof check`. Questions go to standard error and\n"
-     "answers come from standard input; when that ends early, nothing is written.\n"
+     "Without APPLIANCE, asks a few questions in plain words, checks every answer as\n"
+     "it comes, proposes the smallest sizes that pass, and writes the case. With it,\n"
+     "writes a case for that appliance as it usually is, without a question. Either\n"
+     "is commented, and ready for `pullproof check`. Questions go to standard error\n"
+     "and answers come from standard input; when that ends early, nothing is written.\n"
      "`pullproof rules show starters` lists the appliances.",
      "  pullproof new\n"
      "  pullproof new -o charger.toml vehicle charger\n"

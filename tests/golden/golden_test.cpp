@@ -40,6 +40,8 @@ std::vector<Golden> goldens() {
   all.push_back({"keys-control-load", {"keys", "control.load"}});
   all.push_back({"rules-show-ampacity", {"rules", "show", "ampacity"}});
   all.push_back({"rules-show-branch-drop", {"rules", "show", "branch-drop", "--edition", "pine-cove"}});
+  all.push_back({"rules-show-size", {"rules", "show", "ampacity", "--size", "6", "--material", "copper"}});
+  all.push_back({"explain", {"explain"}});
   all.push_back({"help-size", {"size", "--help"}});
   all.push_back({"size-what-to-buy", {"size", "cases/what-to-buy.toml"}});
   all.push_back({"size-from-stock", {"size", "--stock", "wire.size=14 AWG,12 AWG", "cases/what-to-buy.toml"}});
