@@ -1,11 +1,14 @@
-# Debian packages: `cpack -G DEB` in a build folder makes pullproof and pullproof-dev.
+# Debian packages: `cpack` in a build folder makes pullproof and, of an optimised build, pullproof-dev. It takes dpkg-dev.
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME pullproof)
 set(CPACK_PACKAGE_CONTACT "pullproof maintainers <maintainers@pullproof.invalid>")
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
 set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE WORLD_READ WORLD_EXECUTE)
-set(CPACK_COMPONENTS_ALL program development)
+set(CPACK_COMPONENTS_ALL program)
+if(NOT CMAKE_BUILD_TYPE STREQUAL Debug)  # a static library full of symbols is no package
+  list(APPEND CPACK_COMPONENTS_ALL development)
+endif()
 set(CPACK_DEB_COMPONENT_INSTALL ON)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)

@@ -6,6 +6,7 @@
 #include <cctype>
 #include <charconv>
 #include <cmath>
+#include <iterator>
 #include <optional>
 
 #include "code/cells.hpp"
@@ -286,9 +287,12 @@ class Search {
     if (!out_.rows.empty()) return true;
     constexpr std::size_t long_enough = 3;  // of a number of a digit or two every other one is near
     const std::string_view near = a.value.size() < long_enough ? std::string_view{} : nearest(a.value, {there.begin(), there.end()});
+    Words akin;  // "charger" is in "vehicle charger"
+    if (a.value.size() >= long_enough) std::copy_if(there.begin(), there.end(), std::back_inserter(akin), [&](const std::string& s) { return lower(s).find(lower(a.value)) != std::string::npos; });
     constexpr std::size_t most = 40;
     return fail(fmt::format("the table '{}' has no {} '{}'", table_.name(), table_.column_name(column), a.value),
                 !near.empty()          ? fmt::format("did you mean '{}'?", near)
+                : !akin.empty()        ? fmt::format("of that kind there are: {}", fmt::join(akin, "; "))
                 : there.size() <= most ? fmt::format("there are: {}", fmt::join(there, ", "))
                                        : fmt::format("there are {} to {}; `pullproof rules show {}` lists them", there.front(), there.back(), table_.name()));
   }

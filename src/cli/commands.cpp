@@ -114,9 +114,10 @@ constexpr Command commands[] = {
      new_case},
     {"keys", "[TABLE]", 0, 1, "", "every key that a case may have",
      "Lists the keys of a case with what each means, what is written there, and its\n"
-     "range. TABLE narrows the list: circuit, circuit.wire, raceway ...",
+     "range. TABLE narrows the list: circuit, circuit.wire, raceway; so does a key.",
      "  pullproof keys\n"
-     "  pullproof keys circuit.breaker\n",
+     "  pullproof keys breaker\n"
+     "  pullproof keys raceway.ambient\n",
      keys},
     {"schema", "", 0, 0, "", "the JSON Schema of a case, for editors",
      "Prints a JSON Schema (draft 2020-12) of the case, made from what the reader\n"

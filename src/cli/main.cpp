@@ -25,8 +25,7 @@ int run(int argc, char** argv) {
     cli::flush();
     return status;
   } catch (const cli::CommandError& error) {
-    fmt::print(stderr, "pullproof: {}\n", printable(error.what()));
-    if (!error.note.empty()) fmt::print(stderr, "  note: {}\n", printable(error.note));
+    cli::complain(error.what(), error.note);
   } catch (const answers::TooMuch& error) {
     fmt::print(stderr, "pullproof: {}\n  note: take apart what does not hang together, or state more sizes\n", error.what());
   } catch (const cli::BadInput& bad) {

@@ -18,6 +18,16 @@ namespace {
 
 using starter::Plan;
 
+/// The names that have one of the longer words: "ev charger" has one of "vehicle charger".
+std::vector<std::string_view> names_with_a_word(const std::vector<std::string_view>& names, const std::string& words) {
+  constexpr std::size_t long_enough = 4;
+  std::vector<std::string_view> out;
+  for (const std::string_view n : names)
+    for (const std::string_view w : words_in(words))
+      if (w.size() >= long_enough && n.find(w) != std::string_view::npos && (out.empty() || out.back() != n)) out.push_back(n);
+  return out;
+}
+
 /// The appliance that is meant by a few words: its name, or the only one that has them all.
 std::string appliance_called(const code::Edition& edition, const std::string& words) {
   const auto names = starter::appliances(edition);
@@ -28,9 +38,11 @@ std::string appliance_called(const code::Edition& edition, const std::string& wo
   }
   if (fitting.size() == 1) return std::string(fitting.front());
   if (fitting.size() > 1) throw CommandError(fmt::format("several appliances are a '{}'", words), fmt::format("one of: {}", fmt::join(fitting, "; ")));
+  const auto akin = names_with_a_word(names, words);
   throw CommandError(fmt::format("there is no appliance '{}'", words),
-                     nearest(words, names).empty() ? "`pullproof rules show starters` lists them; 'other appliance' does for what is not among them"
-                                                   : suggestion(words, names));
+                     !nearest(words, names).empty() ? suggestion(words, names)
+                     : !akin.empty()                ? fmt::format("of that kind there are: {}", fmt::join(akin, "; "))
+                                                    : "`pullproof rules show starters` lists them; 'other appliance' does for what is not among them");
 }
 
 void list_appliances(const code::Edition& edition) {

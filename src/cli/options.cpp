@@ -26,12 +26,6 @@ po::options_description describe(const Command& c) {
   return d;
 }
 
-std::vector<std::string_view> command_names() {
-  std::vector<std::string_view> names;
-  for (const Command& c : all_commands()) names.push_back(c.name);
-  return names;
-}
-
 /// The command that the leading words name, and how many words that took.
 std::pair<const Command*, int> find_command(const std::vector<std::string>& words) {
   for (const int n : {2, 1}) {
@@ -175,7 +169,7 @@ Request read_command_line(int argc, const char* const* argv) {
     words.erase(words.begin());
     words.emplace_back("--help");
   }
-  if (words.empty()) throw CommandError("a command is wanted", fmt::format("one of: {}; or --help", fmt::join(command_names(), ", ")));
+  if (words.empty()) throw CommandError("a command is wanted", "`pullproof new` writes a first case, `pullproof check CASE` checks one, `pullproof --help` lists the rest");
   if (words[0] == "--help" || words[0] == "-h") return {nullptr, {}, help()};
   if (words[0] == "--version") return {nullptr, {}, fmt::format("pullproof {}\n", PULLPROOF_VERSION)};
   if (words[0].starts_with("-")) throw CommandError(fmt::format("the command comes first, before '{}'", words[0]), "`pullproof --help` shows the commands");

@@ -1,5 +1,6 @@
 #include "cli/terminal.hpp"
 
+#include <fmt/format.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
@@ -8,8 +9,12 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
+#include <optional>
 #include <string>
 #include <system_error>
+
+#include "core/diagnostic.hpp"
+#include "report/page.hpp"
 
 namespace pullproof::cli {
 namespace {
@@ -24,6 +29,14 @@ void check(bool good) {
   throw CommandError("the output cannot be written: " + std::generic_category().message(error));
 }
 
+/// Cells of a line, 40 to 100, where it is a terminal.
+std::optional<std::size_t> cells_of(int file) {
+  struct winsize size {};
+  if (::isatty(file) != 1) return std::nullopt;
+  if (::ioctl(file, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return 80;
+  return std::clamp<std::size_t>(size.ws_col, 40, 100);
+}
+
 }  // namespace
 
 bool wants_color(Color choice) {
@@ -33,10 +46,19 @@ bool wants_color(Color choice) {
   return ::isatty(STDOUT_FILENO) == 1 && term != nullptr && std::string_view(term) != "dumb";
 }
 
-std::size_t page_width() {
-  struct winsize size {};
-  if (::isatty(STDOUT_FILENO) != 1 || ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return 80;
-  return std::clamp<std::size_t>(size.ws_col, 40, 100);
+std::size_t page_width() { return cells_of(STDOUT_FILENO).value_or(80); }
+
+void complain(std::string_view message, std::string_view note) {
+  const auto width = cells_of(STDERR_FILENO);
+  if (!width) {
+    fmt::print(stderr, "pullproof: {}\n", printable(message));
+    if (!note.empty()) fmt::print(stderr, "  note: {}\n", printable(note));
+    return;
+  }
+  report::Page page(*width, false);
+  page.paragraph(0, fmt::format("pullproof: {}", message));
+  if (!note.empty()) page.paragraph(2, fmt::format("note: {}", note));
+  fmt::print(stderr, "{}", page.take());
 }
 
 void put(std::string_view text) {

@@ -108,9 +108,9 @@ const std::map<std::string, std::string> usual_words{
 
 std::vector<std::string> values_for(const std::string& command, const std::string& option) {
   static const std::map<std::string, std::vector<std::string>> all{
-      {"edition", {"us-2020", "pine-cove", "town.toml"}}, {"amendment", {"town.toml"}}, {"row", {"'14 AWG'"}}, {"COLUMN", {}}, {"remedies", {"auto", "always", "never"}},
-      {"output", {"out.html"}}, {"paper", {"letter", "a4"}}, {"at-least", {"'wire.size=12 AWG'"}}, {"stock", {"raceway.size=1/2,3/4"}}, {"jobs", {"1", "3"}}, {"from", {"1"}}, {"list", {"names"}},
-      {"rules", {(test::source_dir() / "rules").string()}}, {"color", {"auto", "always", "never"}}};
+      {"edition", {"us-2020", "town.toml"}}, {"amendment", {"town.toml"}}, {"row", {"'14 AWG'"}}, {"COLUMN", {}}, {"remedies", {"always", "never"}},
+      {"output", {"out.html"}}, {"paper", {"a4"}}, {"at-least", {"'wire.size=12 AWG'"}}, {"stock", {"raceway.size=1/2,3/4"}}, {"jobs", {"3"}}, {"from", {"1"}}, {"list", {"names"}},
+      {"rules", {(test::source_dir() / "rules").string()}}, {"color", {"always", "never"}}};
   if (option == "format") return command == "report" ? std::vector<std::string>{"html", "pdf", "md", "txt", "json"} : command == "rules coverage" ? std::vector<std::string>{"text", "md", "json"} : std::vector<std::string>{"text", "json"};
   if (option == "output" && command != "report") return {"out.toml"};
   const auto found = all.find(option);

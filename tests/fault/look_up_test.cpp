@@ -101,6 +101,21 @@ TEST(LookUp, SaysWhatATableCanBeAsked) {
   refused({"ampacity", "--amendment", "nowhere.toml"}, "the amendment 'nowhere.toml' cannot be read: there is no such file", "");
 }
 
+TEST(LookUp, OffersWhatHasAWordOfIt) {
+  EXPECT_THAT(test::run({"rules", "show", "appliances", "--appliance", "water heater"}).err, HasSubstr("of that kind there are: gas water heater"));
+  const auto r = test::run({"new", "ev", "charger"});
+  EXPECT_EQ(r.status, 2);
+  EXPECT_THAT(r.err, HasSubstr("vehicle charger"));
+}
+
+TEST(Keys, AreFoundByTheEndOfTheirName) {
+  EXPECT_EQ(test::run({"keys", "breaker"}).out, test::run({"keys", "circuit.breaker"}).out);
+  const auto r = test::run({"keys", "raceway.ambient"});
+  EXPECT_EQ(r.status, 0) << r.err;
+  EXPECT_THAT(r.out, HasSubstr("ambient: the hottest air around it"));
+  EXPECT_EQ(r.out.find("place:"), std::string::npos);
+}
+
 TEST(LookUp, PrintsEachRowWithWhatItRestsOn) {
   const auto r = test::run({"rules", "show", "ampacity", "--size=6", "--material", "copper", "--edition", "us-2017"});
   EXPECT_EQ(r.status, 0) << r.err;

@@ -92,6 +92,13 @@ TEST(PublishedSizes, OfElectricHeat) {
   EXPECT_EQ(breaker_of(heat("62.4")), "80 A");
 }
 
+TEST(PublishedSizes, OfRanges) {
+  // A forum on 220.55: ranges of 12, 16, 22 and 27 kW at 240 V: 33.3, 40, 50 and 58.33 A; from 8.75 kW the circuit is
+  // of 40 A at the least.
+  for (const auto& [power, device] : {std::pair("12", "40 A"), std::pair("16", "40 A"), std::pair("22", "50 A"), std::pair("27", "60 A")})
+    EXPECT_EQ(breaker_of(sized({.load = fmt::format("appliance = \"range\", power = \"{} kW\"", power), .neutral = "white"})), device) << power;
+}
+
 TEST(PublishedSizes, OfCoolingEquipment) {
   // EC&M magazine, Code Q&A 'Air conditioner calculations': a compressor of 24 A: 30 A, 10 AWG; at most 40 A (175 %).
   const Sizing one = sized({.load = "appliance = \"air conditioner\", motors = [{ rated_load_current = \"24 A\" }]"});
@@ -100,6 +107,18 @@ TEST(PublishedSizes, OfCoolingEquipment) {
   // EC&M magazine, a quiz on overcurrent protection of air conditioners: 20 A and a fan of 2.5 A: 37.5 A, 35 A.
   const Sizing two = sized({.load = "appliance = \"air conditioner\", motors = [{ rated_load_current = \"20 A\" }, { nameplate_current = \"2.5 A\" }]", .wire = "size = \"8 AWG\", "});
   EXPECT_EQ(largest_device(two), "35 A");
+  // Where it does not start on that (225 %): the same two, 54 A, 50 A, and 47.5 A, 45 A; and the electrical data of
+  // three-phase rooftop units, with the compressor, the other compressor and the fans, and the largest device.
+  const auto hard = [](const std::string& motors) {
+    return largest_device(sized({.load = fmt::format("appliance = \"air conditioner\", hard_start = true, motors = [{}]", motors),
+                                 .voltage = "208 V", .system = "208Y/120 V 3-phase 4-wire", .wire = "size = \"2 AWG\", ", .top = "phases = 3\n"}));
+  };
+  EXPECT_EQ(hard("{ rated_load_current = \"24 A\" }"), "50 A");
+  EXPECT_EQ(hard("{ rated_load_current = \"20 A\" }, { nameplate_current = \"2.5 A\" }"), "45 A");
+  EXPECT_EQ(hard("{ rated_load_current = \"23.6 A\" }, { nameplate_current = \"1.5 A\" }"), "50 A");
+  EXPECT_EQ(hard("{ rated_load_current = \"16.1 A\" }, { nameplate_current = \"1 A\" }, { nameplate_current = \"5.2 A\" }"), "40 A");
+  EXPECT_EQ(hard("{ rated_load_current = \"16.1 A\" }, { nameplate_current = \"1 A\" }, { nameplate_current = \"5.2 A\" }, { nameplate_current = \"1.4 A\" }"), "40 A");
+  EXPECT_EQ(hard("{ rated_load_current = \"30.1 A\" }, { rated_load_current = \"28.8 A\" }, { nameplate_current = \"5.1 A\" }, { nameplate_current = \"15.8 A\" }"), "110 A");
   // A maker's table of field wiring in 75 °C copper, where it gives what the ampacities do (for 32 and 39 A it is a size
   // above 10 and 8 AWG at the least).
   for (const auto& [minimum, device, wire] : {std::tuple("26", "30", "10 AWG"), std::tuple("42", "60", "8 AWG"), std::tuple("58", "60", "6 AWG"), std::tuple("84", "90", "4 AWG"),
