@@ -15,16 +15,16 @@ struct Job {
   std::string load;                                    ///< what stands in `load`
   std::string voltage = "240 V", system = "120/240 V 1-phase 3-wire";
   std::string breaker = {}, wire = {}, ground = {};    ///< given ones: `rating = "20 A", `
-  std::string terminals = "75 °C", load_terminals = "75 °C", neutral = "none", also = {}, top = {};
+  std::string terminals = "75 °C", load_terminals = "75 °C", neutral = "none", also = {}, top = {}, dwelling = "false";
 };
 
 Sizing sized(const Job& j) {
   return answers::size_case(test::draft_of(fmt::format(
-      "edition = \"us-2023\"\nsupply = {{ system = \"{}\", dwelling = false }}\n[[raceway]]\nname = \"wall\"\ntype = \"EMT\"\nlength = \"10 ft\"\n"
+      "edition = \"us-2023\"\nsupply = {{ system = \"{}\", dwelling = {} }}\n[[raceway]]\nname = \"wall\"\ntype = \"EMT\"\nlength = \"10 ft\"\n"
       "place = \"indoors, dry\"\nambient = \"30 °C\"\nbends = \"90°\"\nalso = [{}]\n[[circuit]]\nname = \"c\"\nvoltage = \"{}\"\n{}path = [\"wall\"]\n"
       "breaker = {{ {}terminals = \"{}\" }}\nload = {{ {}, terminals = \"{}\" }}\n"
       "wire = {{ {}material = \"copper\", type = \"THHN\", neutral = \"{}\" }}\nground = {{ {}color = \"green\" }}\n",
-      j.system, j.also, j.voltage, j.top, j.breaker, j.terminals, j.load, j.load_terminals, j.wire, j.neutral, j.ground)));
+      j.system, j.dwelling, j.also, j.voltage, j.top, j.breaker, j.terminals, j.load, j.load_terminals, j.wire, j.neutral, j.ground)));
 }
 
 std::string breaker_of(const Sizing& s) { return size_of(s, "circuit.0.breaker.rating"); }
@@ -96,7 +96,7 @@ TEST(PublishedSizes, OfRanges) {
   // A forum on 220.55: ranges of 12, 16, 22 and 27 kW at 240 V: 33.3, 40, 50 and 58.33 A; from 8.75 kW the circuit is
   // of 40 A at the least.
   for (const auto& [power, device] : {std::pair("12", "40 A"), std::pair("16", "40 A"), std::pair("22", "50 A"), std::pair("27", "60 A")})
-    EXPECT_EQ(breaker_of(sized({.load = fmt::format("appliance = \"range\", power = \"{} kW\"", power), .neutral = "white"})), device) << power;
+    EXPECT_EQ(breaker_of(sized({.load = fmt::format("appliance = \"range\", power = \"{} kW\"", power), .neutral = "white", .dwelling = "true"})), device) << power;
 }
 
 TEST(PublishedSizes, OfCoolingEquipment) {
@@ -111,7 +111,7 @@ TEST(PublishedSizes, OfCoolingEquipment) {
   // three-phase rooftop units, with the compressor, the other compressor and the fans, and the largest device.
   const auto hard = [](const std::string& motors) {
     return largest_device(sized({.load = fmt::format("appliance = \"air conditioner\", hard_start = true, motors = [{}]", motors),
-                                 .voltage = "208 V", .system = "208Y/120 V 3-phase 4-wire", .wire = "size = \"2 AWG\", ", .top = "phases = 3\n"}));
+                                 .voltage = "208 V", .system = "208Y/120 V 3-phase 4-wire", .wire = "size = \"2 AWG\", ", .ground = "size = \"2 AWG\", ", .top = "phases = 3\n"}));
   };
   EXPECT_EQ(hard("{ rated_load_current = \"24 A\" }"), "50 A");
   EXPECT_EQ(hard("{ rated_load_current = \"20 A\" }, { nameplate_current = \"2.5 A\" }"), "45 A");
