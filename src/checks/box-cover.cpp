@@ -18,6 +18,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_box_cover{
     .id = "box-cover",
     .title = "Boxes have covers",
+    .family = Family::boxes,
     .about = "A splice under an open box throws its sparks into what lies beside it, and fingers find it. When the work is done each box, conduit body and "
              "device box has a cover, a faceplate or the canopy of a luminaire.",
     .formula = "",

@@ -18,6 +18,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_box_fastened{
     .id = "box-fastened",
     .title = "Boxes are fastened",
+    .family = Family::boxes,
     .about = "A box that hangs by its cable pulls the clamp apart and the wires out of their connectors. Boxes are fastened to the building or to a brace, or held "
              "by raceways as their article allows.",
     .formula = "",

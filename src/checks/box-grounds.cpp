@@ -42,6 +42,7 @@ void run(Context& cx, const Box& b) {
 extern const Check check_box_grounds{
     .id = "box-grounds",
     .title = "Grounds are joined in the box",
+    .family = Family::boxes,
     .about = "A ground that passes through the screw of a receptacle is open when the receptacle is taken off, for everything behind it. All grounding "
              "wires of the circuits that are spliced or end in a box are joined there, to the box too where it is metal, and each device gets a tail.",
     .formula = "",

@@ -27,6 +27,7 @@ void run(Context& cx, const Way& w) {
 extern const Check check_burial_bed{
     .id = "burial-bed",
     .title = "What buried wiring lies in",
+    .family = Family::places,
     .about = "A sharp stone works through a jacket in a few winters, and ground that settles or heaves pulls a raceway out of its fitting. The fill "
              "against buried wiring is free of what damages it, and where the ground moves, loops, slack or fittings take that up.",
     .formula = "",

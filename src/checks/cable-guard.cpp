@@ -67,6 +67,7 @@ void run(Context& cx, const Cable& k) {
 extern const Check check_cable_guard{
     .id = "cable-guard",
     .title = "Cable over joists and rafters",
+    .family = Family::cables,
     .about = "Cable across the bottoms of joists is where people hang things, and across the tops where they step. In unfinished basements and crawl "
              "spaces small cable runs through bored holes or on a running board. In an attic that is reached, cable across the framing has guard "
              "strips near the hatch, and throughout up to a height where permanent stairs lead up.",

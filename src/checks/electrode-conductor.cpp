@@ -46,6 +46,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_electrode_conductor{
     .id = "electrode-conductor",
     .title = "Wire to the electrode of another building",
+    .family = Family::grounding,
     .about = "The wire to the electrodes of a building goes by the conductors that feed it. To rods it need not be larger than 6 AWG, since a rod "
              "passes little current, and to an electrode in concrete no larger than 4 AWG. Copper is taken.",
     .formula = "",

@@ -76,6 +76,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_feeder_tap{
     .id = "feeder-tap",
     .title = "Taps of a feeder",
+    .family = Family::protection,
     .about = "A tap is smaller than its feeder, whose device does not protect it from overload. Its own end does: it ends in a device no larger than "
              "its ampacity, and it is short. To 10 ft the feeder's device may be ten times its ampacity, to 25 ft three times; outdoors it may have "
              "any length. That it is protected from damage, in a raceway to its end, is for whoever looks at it.",

@@ -114,6 +114,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_motor_feeder{
     .id = "motor-feeder",
     .title = "Feeder of motors",
+    .family = Family::protection,
     .about = "A feeder carries all its motors at once, the largest of them starting. Its conductors carry a quarter more than the largest and the "
              "whole of the rest. Its device lets the largest branch device do its work first: it is at most that device with the currents of "
              "all others, not rounded up, unless the conductors may have a larger one by themselves. Where it feeds other loads too and its own load is given, that load is "

@@ -62,6 +62,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_motor_group{
     .id = "motor-group",
     .title = "One device for several motors",
+    .family = Family::protection,
     .about = "A device that starts a large motor may not protect a small one on the same circuit. Small motors may share a small device; others "
              "share one that is no larger than the smallest motor may have alone, if all of them start on it; and motors, controllers and "
              "overload devices that are listed as a group may have that of the largest with the currents of the rest. Each motor has its own "

@@ -23,6 +23,7 @@ void run(Context& cx, const Supply& s) {
 extern const Check check_neutral_terminals{
     .id = "neutral-terminals",
     .title = "One neutral under each terminal",
+    .family = Family::boxes,
     .about = "When two neutrals share a screw, taking one off to work on its circuit loosens the other, whose circuit is live; a multiwire circuit then "
              "gets twice its voltage. In a panelboard each neutral has a terminal of its own, which holds no other wire.",
     .formula = "n <= nmax",

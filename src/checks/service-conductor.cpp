@@ -50,6 +50,7 @@ void run(Context& cx, const Supply& s) {
 extern const Check check_service_conductor{
     .id = "service-conductor",
     .title = "Conductors of the service",
+    .family = Family::conductors,
     .about = "Everything in a house is never on at once, so the conductors that carry all of it may have a share of the rating of the service alone: 83 % "
              "from 100 to 400 A, single phase, which gives the sizes that the book prints in a table. Other services have conductors whose "
              "ampacity is at most one standard rating below. Places hotter than 30 °C, and more than three counted conductors, are not reckoned "

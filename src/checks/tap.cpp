@@ -51,6 +51,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_tap{
     .id = "tap",
     .title = "Taps of a branch circuit",
+    .family = Family::protection,
     .about = "The leads of a wall oven or cooktop are smaller than the 50 A circuit that feeds them and a second appliance. Such a tap is permitted "
              "from a circuit of up to 50 A: it has at least a least ampacity, carries its own appliance, and is short. Taps of feeders have rules of "
              "their own.",

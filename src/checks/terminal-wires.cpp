@@ -42,6 +42,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_terminal_wires{
     .id = "terminal-wires",
     .title = "Wires and metals on a terminal",
+    .family = Family::boxes,
     .about = "A screw that is made for one wire does not hold two: the one that is clamped less gets hot. A terminal takes one wire unless it is "
              "marked for more, and aluminum only where it is marked for aluminum.",
     .formula = "n <= nmax",
