@@ -23,7 +23,7 @@ void run(Context& cx, const Circuit& c) {
 extern const Check check_fed_panel{
     .id = "fed-panel",
     .title = "Panel at the end of a feeder",
-    .family = Family::grounding,
+    .family = Family::protection,
     .about = "The busbars of a panel are protected at no more than their rating, by a main device in it or by the device of its feeder. The sum of "
              "its branch devices is no measure: not all of them carry their rating at once.",
     .formula = "In <= Ib",
