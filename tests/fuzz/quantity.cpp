@@ -1,5 +1,5 @@
 // Fuzzes the reading of quantities in text, of every dimension. What is read has to be finite, and an error has to
-// point into the text.
+// begin in the text.
 #include <cmath>
 #include <cstdint>
 #include <cstdlib>
@@ -16,7 +16,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const auto want = static_cast<Dimension>(data[0] % dimensions);
   const Measured m = read_quantity(text, want);
   if (m.ok && !std::isfinite(m.si)) std::abort();
-  if (!m.ok && (m.error.empty() || m.at + m.size > text.size())) std::abort();
+  if (!m.ok && (m.error.empty() || m.at > text.size())) std::abort();
   read_system(text);
   read_source_voltage(text);
   return 0;
