@@ -159,6 +159,26 @@ TEST(Stream, EndsWhenNobodyReadsOn) {
   EXPECT_EQ(r.status, 0) << r.err;
 }
 
+TEST(Stream, CanBeSpreadByAnEngineThatPipesLines) {
+  // GNU parallel stands for any of them: it cuts its input at line breaks and keeps the order of the pieces.
+  const Scratch scratch;
+  std::string input;
+  constexpr int rounds = 24;
+  for (int i = 0; i < rounds; ++i) input += line(fmt::format("case {}", i), demo(i % 3 == 0 ? "dozen-faults" : "wash-house"));
+  const std::string file = scratch.file("cases.jsonl", input);
+  const auto r = shell(fmt::format("HOME=$PWD parallel --will-cite --pipe --keep-order --block 20k -j 2 \"$PULLPROOF\" stream --jobs 1 <{}", file));
+  const auto out = lines_of(r.out);
+  ASSERT_EQ(out.size(), static_cast<std::size_t>(rounds)) << r.err;
+  bool several = false;
+  for (int i = 0; i < rounds; ++i) {
+    const Record got = record(out[static_cast<std::size_t>(i)]);
+    EXPECT_EQ(got.file, fmt::format("case {}", i));
+    EXPECT_EQ(got.outcome, i % 3 == 0 ? "fail" : "pass");
+    several = several || (i > 0 && got.line == 1);  // a piece of its own begins here
+  }
+  EXPECT_TRUE(several);
+}
+
 TEST(Stream, ReportsAFullDisk) {
   const auto r = run({"stream"}, {.input = line("a", demo("wash-house")), .output = "/dev/full"});
   EXPECT_EQ(r.status, 2);
