@@ -7,11 +7,13 @@ namespace pullproof::code {
 namespace {
 
 template <class Record>
-const Record* find_entry(const Store& store, std::span<const Record> records, std::string_view name) {
-  const auto at = std::lower_bound(records.begin(), records.end(), name, [&](const Record& r, std::string_view n) {
-    return store.text(r.entry.name) < n;
-  });
-  return at != records.end() && store.text(at->entry.name) == name ? &*at : nullptr;
+const Record* find_entry(const Store& store, std::span<const Record> records, std::span<const std::uint16_t> slots, std::string_view name) {
+  const auto count = static_cast<std::uint32_t>(slots.size());
+  for (std::uint32_t at = slot_of(name, count); slots[at] != 0; at = (at + 1) & (count - 1)) {
+    const Record& r = records[slots[at] - 1U];
+    if (store.text(r.entry.name) == name) return &r;
+  }
+  return nullptr;
 }
 
 const EditionRecord* find_edition(const Store& store, std::string_view id) {
@@ -107,12 +109,14 @@ std::vector<std::string_view> Edition::chain() const {
 }
 
 std::optional<TableRef> Edition::table(std::string_view name) const {
-  const Table* t = find_entry(*store_, store_->tables.subspan(record_->first_table, record_->tables), name);
+  const Table* t = find_entry(*store_, store_->tables.subspan(record_->first_table, record_->tables),
+                              store_->slots.subspan(record_->first_slot, record_->table_slots), name);
   return t != nullptr ? std::optional(TableRef{store_.get(), t}) : std::nullopt;
 }
 
 std::optional<RuleRef> Edition::rule(std::string_view name) const {
-  const Rule* r = find_entry(*store_, store_->rules.subspan(record_->first_rule, record_->rules), name);
+  const Rule* r = find_entry(*store_, store_->rules.subspan(record_->first_rule, record_->rules),
+                             store_->slots.subspan(record_->first_slot + record_->table_slots, record_->rule_slots), name);
   return r != nullptr ? std::optional(RuleRef{store_.get(), r}) : std::nullopt;
 }
 

@@ -73,15 +73,17 @@ std::string source_text(const FrozenStore& s) {
     return fmt::format("{{{},{},{}}}", entry(r.entry), r.first_parameter, r.parameters);
   });
   array(out, "EditionRecord", "editions", s.editions, [](const EditionRecord& e) {
-    return fmt::format("{{{},{},{},{},{},{},{},{},{},{},{}}}", str(e.id), str(e.title), str(e.base), str(e.publisher),
-                       str(e.adopted), str(e.ordinance), e.file, e.first_table, e.tables, e.first_rule, e.rules);
+    return fmt::format("{{{},{},{},{},{},{},{},{},{},{},{},{},{},{}}}", str(e.id), str(e.title), str(e.base), str(e.publisher),
+                       str(e.adopted), str(e.ordinance), e.file, e.first_table, e.tables, e.first_rule, e.rules,
+                       e.first_slot, e.table_slots, e.rule_slots);
   });
+  array(out, "std::uint16_t", "slots", s.slots, [](std::uint16_t n) { return fmt::format("{}", n); });
   out += fmt::format(
       "constexpr Store store{{std::string_view(pool, {}), std::span(files, {}), std::span(cells, {}),\n"
       "std::span(columns, {}), std::span(sources, {}), std::span(tables, {}), std::span(parameters, {}),\n"
-      "std::span(rules, {}), std::span(editions, {})}};\n",
+      "std::span(rules, {}), std::span(editions, {}), std::span(slots, {})}};\n",
       s.pool.size(), s.files.size(), s.cells.size(), s.columns.size(), s.sources.size(), s.tables.size(),
-      s.parameters.size(), s.rules.size(), s.editions.size());
+      s.parameters.size(), s.rules.size(), s.editions.size(), s.slots.size());
   out += "}\nconst Store& built_in_store() { return store; }\n}\n";
   return out;
 }

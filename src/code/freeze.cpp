@@ -18,6 +18,9 @@ class Freezer {
       e.first_rule = size(out_.rules);
       e.rules = static_cast<std::uint32_t>(book.rules.size());
       for (const auto& [name, rule] : book.rules) add(name, rule);
+      e.first_slot = size(out_.slots);
+      e.table_slots = lay_out(book.tables);
+      e.rule_slots = lay_out(book.rules);
       out_.editions.push_back(e);
     }
     std::sort(out_.sources.begin(), out_.sources.end(),
@@ -28,6 +31,22 @@ class Freezer {
  private:
   template <class T>
   static std::uint32_t size(const std::vector<T>& v) { return static_cast<std::uint32_t>(v.size()); }
+
+  /// Appends slots in which the names of `entries` are found at once; returns how many.
+  template <class Entries>
+  std::uint32_t lay_out(const Entries& entries) {
+    std::uint32_t count = 2;
+    while (count < 2 * entries.size()) count *= 2;
+    std::vector<std::uint16_t> slots(count);
+    std::uint16_t number = 0;
+    for (const auto& [name, unused] : entries) {
+      std::uint32_t at = slot_of(name, count);
+      while (slots[at] != 0) at = (at + 1) & (count - 1);
+      slots[at] = ++number;
+    }
+    out_.slots.insert(out_.slots.end(), slots.begin(), slots.end());
+    return count;
+  }
 
   Str str(const std::string& text) {
     const auto [at, fresh] = strings_.try_emplace(text, Str{});

@@ -19,7 +19,8 @@ struct FrozenStore {
   std::vector<Parameter> parameters;
   std::vector<Rule> rules;
   std::vector<EditionRecord> editions;
-  Store view() const { return {pool, files, cells, columns, sources, tables, parameters, rules, editions}; }
+  std::vector<std::uint16_t> slots;
+  Store view() const { return {pool, files, cells, columns, sources, tables, parameters, rules, editions, slots}; }
 };
 
 /// Flattens books into arrays. Cells that several editions share are stored once. The order of everything

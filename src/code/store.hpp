@@ -69,7 +69,15 @@ struct EditionRecord {
   std::uint16_t file = 0;                     ///< that set it up: cells it changed are from there
   std::uint32_t first_table = 0, tables = 0;  ///< sorted by name
   std::uint32_t first_rule = 0, rules = 0;    ///< sorted by name
+  std::uint32_t first_slot = 0, table_slots = 0, rule_slots = 0;  ///< where to look for a name: see `slot_of`
 };
+
+/// Where a name is looked for among `slots`, a power of two: from here on, round the end, until an empty slot. FNV-1a.
+constexpr std::uint32_t slot_of(std::string_view name, std::uint32_t slots) {
+  std::uint32_t hash = 2166136261U;
+  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 16777619U;
+  return (hash ^ hash >> 16) & (slots - 1);
+}
 
 struct Store {
   std::string_view pool;
@@ -81,6 +89,7 @@ struct Store {
   std::span<const Parameter> parameters;
   std::span<const Rule> rules;
   std::span<const EditionRecord> editions;
+  std::span<const std::uint16_t> slots;  ///< of each edition, its tables' and then its rules': 0 is empty, else the number in the edition and one
 
   std::string_view text(Str s) const { return pool.substr(s.at, s.size); }
   Where where(std::uint16_t file, std::uint32_t line) const { return {text(files[file]), line, 1, 1}; }

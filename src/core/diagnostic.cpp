@@ -16,6 +16,11 @@ struct Point {
 
 Point first_point(std::string_view s) {
   Point p;
+  if (static_cast<unsigned char>(s[0]) < 0x80) {  // nearly all of it
+    p.code = static_cast<unsigned char>(s[0]);
+    p.bytes = 1;
+    return p;
+  }
   const auto n = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(s.data()),
                                   static_cast<utf8proc_ssize_t>(s.size()), &p.code);
   if (n <= 0) return {-1, 1};
@@ -46,6 +51,7 @@ std::string printable(std::string_view text) {
 }
 
 std::string well_formed(std::string_view text) {
+  if (std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; })) return std::string(text);
   std::string out;
   out.reserve(text.size());
   while (!text.empty()) {

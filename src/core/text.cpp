@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
+#include <iterator>
 
 namespace pullproof {
 namespace {
@@ -72,6 +73,12 @@ std::string_view Texts::keep(std::string_view text) {
   next_ += text.size();
   left_ -= text.size();
   return kept;
+}
+
+std::string_view Texts::format_all(fmt::string_view pattern, fmt::format_args args) {
+  fmt::memory_buffer out;
+  fmt::vformat_to(std::back_inserter(out), pattern, args);
+  return keep({out.data(), out.size()});
 }
 
 namespace {

@@ -35,10 +35,11 @@ class Texts {
   std::string_view keep(std::string_view text);
   template <class... A>
   std::string_view format(fmt::format_string<A...> pattern, A&&... a) {
-    return keep(fmt::format(pattern, std::forward<A>(a)...));
+    return format_all(pattern, fmt::make_format_args(a...));
   }
 
  private:
+  std::string_view format_all(fmt::string_view pattern, fmt::format_args args);
   static constexpr std::size_t block_size = 8192;
   std::vector<std::unique_ptr<char[]>> blocks_;
   std::size_t left_ = 0;

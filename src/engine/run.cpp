@@ -160,8 +160,12 @@ Report run_checks(std::shared_ptr<const Case> job, const code::Edition& edition,
   Runner runner(report, *job, edition);
   for (const Check* check : checks) runner.run(*check);
   runner.settle();
-  std::stable_sort(report.findings.begin(), report.findings.end(),
-                   [](const Finding& a, const Finding& b) { return a.verdict < b.verdict; });
+  std::vector<Finding> sorted;
+  sorted.reserve(report.findings.size());
+  for (const Verdict v : {Verdict::fail, Verdict::needs_input, Verdict::not_covered, Verdict::advice, Verdict::pass, Verdict::not_applicable})
+    for (Finding& f : report.findings)
+      if (f.verdict == v) sorted.push_back(std::move(f));
+  report.findings = std::move(sorted);
   add_cautions(report, *job, edition);
   report.keeps = {job, edition.store()};
   return report;
