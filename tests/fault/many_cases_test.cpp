@@ -167,7 +167,7 @@ TEST(ManyCases, ChangesAreWrittenIntoEach) {
   EXPECT_EQ(run({"check", "--brief", "one.toml", "two.toml"}, {.folder = scratch.path()}).out, "pass        one.toml\npass        two.toml\n");
 }
 
-#ifndef __SANITIZE_ADDRESS__  // which takes all the address space that there is
+#ifndef PULLPROOF_SANITIZED  // sanitizers take all the address space that there is
 TEST(Memory, ThatDoesNotSufficeIsSaid) {
   const Scratch scratch;
   scratch.file("large.toml", "# " + std::string(900'000, 'x') + "\n");
