@@ -1,4 +1,9 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
 #include "derive/control.hpp"
+#include "derive/runs.hpp"
 #include "derive/wiring.hpp"
 #include "engine/check.hpp"
 
@@ -18,23 +23,32 @@ void judge_shared(Context& cx, const Control& c, int klass, const Raceway& r, st
           cx.cite("control-separation"), where);
 }
 
+/// "THHN, UF-B and others".
+std::string_view some_of(Context& cx, const std::vector<std::string_view>& types) {
+  const std::size_t shown = std::min(types.size(), derive::most_names);
+  return cx.text("{}{}", fmt::join(types.begin(), types.begin() + static_cast<std::ptrdiff_t>(shown), ", "), shown < types.size() ? " and others" : "");
+}
+
 /// A Class 1 run may lie with the power that it controls, if its insulation suits.
-void judge_class1_shared(Context& cx, const Control& c, const Raceway& r, const Circuit& circuit, Where where) {
+void judge_class1_shared(Context& cx, const Control& c, const Raceway& r, const std::vector<const Circuit*>& circuits, Where where) {
   const Citation cite = cx.cite("class1-with-power");
   if (c.served == nullptr) {
     Stop stop;
-    stop.message = cx.text("control.serves is not given: a Class 1 run may share '{}' with circuit {} only where it controls what that feeds", *r.name, *circuit.name);
+    stop.message = cx.text("control.serves is not given: a Class 1 run may share '{}' with {} only where it controls what that feeds", *r.name,
+                           derive::listed_names(cx, "circuit", circuits));
     stop.missing = "control.serves";
     stop.cite = cite;
     stop.where = where;
     cx.stopped(stop);
     return;
   }
-  if (c.served != &circuit)
-    cx.fail(cx.text("the run controls circuit {}, but shares '{}' with circuit {}", *c.served->name, *r.name, *circuit.name),
+  const bool with_its_own = derive::runs_in(*c.served, r);
+  if (circuits.size() > (with_its_own ? 1u : 0u))
+    cx.fail(cx.text("the run controls circuit {}, but shares '{}' with {}", *c.served->name, *r.name,
+                    derive::listed_names(cx, "circuit", circuits, with_its_own ? c.served : nullptr)),
             "give it a raceway of its own, or one with the circuit that it controls alone", cite, where);
   else
-    cx.pass(cx.text("as Class 1 it may share '{}' with circuit {}, which it controls", *r.name, *circuit.name), cite, where);
+    cx.pass(cx.text("as Class 1 it may share '{}' with circuit {}, which it controls", *r.name, *c.served->name), cite, where);
 }
 
 /// Class 1 conductors with power need the insulation of power wiring.
@@ -46,62 +60,58 @@ void judge_insulation(Context& cx, const Control& c) {
   if (f.verdict == Verdict::fail) f.change = "use building wire or another method of Class 1, insulated for that voltage";
 }
 
-/// Other conductors in the raceway that the case names without a circuit. Returns whether they settle anything.
-void judge_other(Context& cx, const Control& c, int klass, const Raceway& r, const Other& o, Where where) {
-  if (o.bare.value_or(false) || !o.current_carrying.value_or(true)) return;
-  if (!o.type) {
+/// Other conductors in the raceway that the case names without a circuit: all of them in one finding.
+void judge_others(Context& cx, const Control& c, int klass, const Raceway& r, const derive::RacewayUsers& users, Where where) {
+  if (users.untold != nullptr) {
     Stop stop;
     stop.message = cx.text("raceway.also.type is not given: whether the other conductors in '{}' are power decides whether they may be together", *r.name);
     stop.missing = "raceway.also.type";
     stop.cite = cx.cite("control-separation");
-    stop.where = o.where;
+    stop.where = users.untold->where;
     cx.stopped(stop);
-    return;
   }
-  if (cx.table("cable-types-control").find(*o.type)) return;  // another control cable
-  if (klass != 1) return judge_shared(cx, c, klass, r, cx.text("{} of no circuit named here", *o.type), where);
-  cx.fail(cx.text("the run shares '{}' with {} of no circuit that it is known to control", *r.name, *o.type),
+  if (users.power.empty()) return;
+  if (klass != 1) return judge_shared(cx, c, klass, r, cx.text("{} of no circuit named here", some_of(cx, users.power)), where);
+  cx.fail(cx.text("the run shares '{}' with {} of no circuit that it is known to control", *r.name, some_of(cx, users.power)),
           "describe the circuit that these conductors belong to, or give the run a raceway of its own", cx.cite("class1-with-power"), where);
 }
 
-/// Another control run in the same raceway.
-void judge_other_run(Context& cx, const Control& c, int klass, const Raceway& r, const Control& other, Where where) {
-  const auto theirs = derive::known_class(other);
-  if (!theirs || *theirs == klass) return;
-  if (klass == 1) return;  // the other run's own finding
-  if (*theirs == 1) return judge_shared(cx, c, klass, r, cx.text("the Class 1 run {}", *other.name), where);
-  const Citation cite = cx.cite("control-mixed-limited");
-  const Control& two = klass == 2 ? c : other;
-  if (&two != &c) return;  // said once, of the Class 2 run
-  const auto has = derive::cable_insulation(cx, two);
-  const auto needs = cx.parameter("control-cable-listing", "class3-insulation", cx.text("insulation beside the Class 3 run {}", *other.name), "Ux", units::volt);
-  Finding& f = cx.require(has, Must::at_least, needs, cite, where);
+/// Control runs of another class in the same raceway: those of Class 1 in one finding, those of Class 3 in another.
+void judge_other_runs(Context& cx, const Control& c, int klass, const Raceway& r, const derive::RacewayUsers& users, Where where) {
+  if (klass == 1) return;  // the others' own findings
+  if (!users.runs[1].empty()) {
+    judge_shared(cx, c, klass, r, cx.text("the {}", derive::listed_names(cx, "Class 1 run", users.runs[1])), where);
+  }
+  if (klass != 2 || users.runs[3].empty()) return;  // said once, of the Class 2 run
+  const auto has = derive::cable_insulation(cx, c);
+  const auto needs = cx.parameter("control-cable-listing", "class3-insulation",
+                                  cx.text("insulation beside the {}", derive::listed_names(cx, "Class 3 run", users.runs[3])), "Ux", units::volt);
+  Finding& f = cx.require(has, Must::at_least, needs, cx.cite("control-mixed-limited"), where);
   if (f.verdict == Verdict::fail) f.change = "use a CL3 cable for the Class 2 run as well, or part the two";
 }
 
-/// Everything that shares a raceway with the run. Returns whether anything does.
+/// Everything that shares a raceway with the run, in a few findings for each raceway however many there are. Returns
+/// whether anything does.
 bool judge_raceways(Context& cx, const Control& c, int klass) {
   bool shares_power = false;
   for (const Stretch& s : c.path) {
     if (s.raceway == nullptr) continue;
     const Raceway& r = *s.raceway;
-    for (const Circuit& circuit : cx.job().circuits) {
-      if (!derive::runs_in(circuit, r)) continue;
+    const derive::RacewayUsers& users = derive::users_of(cx, r);
+    if (!users.circuits.empty()) {
       shares_power = true;
-      if (klass == 1) judge_class1_shared(cx, c, r, circuit, s.in.where);
-      else judge_shared(cx, c, klass, r, cx.text("circuit {}", *circuit.name), s.in.where);
+      if (klass == 1) judge_class1_shared(cx, c, r, users.circuits, s.in.where);
+      else judge_shared(cx, c, klass, r, derive::listed_names(cx, "circuit", users.circuits), s.in.where);
     }
-    for (const Other& o : r.also) judge_other(cx, c, klass, r, o, s.in.where);
-    for (const Control& other : cx.job().controls)
-      for (const Stretch& t : other.path)
-        if (&other != &c && t.raceway == &r) judge_other_run(cx, c, klass, r, other, s.in.where);
+    judge_others(cx, c, klass, r, users, s.in.where);
+    judge_other_runs(cx, c, klass, r, users, s.in.where);
   }
   return shares_power;
 }
 
 /// Whether power wiring needs no distance from control wiring: all of it in raceway or in the cables that count as such.
 enum class PowerWiring : std::uint8_t { none, enclosed, open, unknown };
-PowerWiring power_wiring(Context& cx) {
+PowerWiring find_power_wiring(const Context& cx) {
   if (cx.job().circuits.empty()) return PowerWiring::none;
   const auto exempt = [&](std::string_view type) {
     for (const code::CellRef& cell : cx.rule("control-separation-gap").list("exempt")) {
@@ -120,6 +130,10 @@ PowerWiring power_wiring(Context& cx) {
     }
   }
   return found;
+}
+
+PowerWiring power_wiring(const Context& cx) {
+  return cx.memory().once<PowerWiring>("power wiring of the case", &cx.job(), [&] { return find_power_wiring(cx); });
 }
 
 void judge_gap(Context& cx, const Control& c) {
@@ -177,8 +191,8 @@ extern const Check check_control_separation{
     .about = "A fault between a power conductor and a control wire puts the power's voltage on thin wire, on a thermostat in a child's "
              "reach and on electronics. Class 2 and 3 conductors share no raceway with power or Class 1 conductors unless a barrier parts "
              "them, however good their insulation; wired as Class 1 throughout they may lie with the power that they control. Elsewhere "
-             "a gap parts the two, unless either runs in raceway or in a cable that counts like one. What goes on inside boxes and "
-             "enclosures, and where the cable is tied, is not looked at.",
+             "a gap parts the two, unless either runs in raceway or in a cable that counts like one. Boxes and enclosures are "
+             "looked at by control-enclosure; manholes, cable trays and hoistways have rules of their own and are not looked at.",
     .formula = "d >= dx; insulation of Class 1 >= Ux",
     .reads = "control.source.class, control.reclassified, control.path, control.length, control.serves, control.barrier, control.separation, "
              "control.cable.type, control.cable.insulation, circuit.path, cable.type, raceway.also",
