@@ -103,6 +103,12 @@ Values copper(const Case&, const code::Edition&, std::size_t) { return {"\"coppe
 Values poles(const Case&, const code::Edition&, std::size_t) { return {"1", "2", "3"}; }
 Values yes(const Case&, const code::Edition&, std::size_t) { return {"true"}; }
 Values no(const Case&, const code::Edition&, std::size_t) { return {"false"}; }
+Values structure(const Case&, const code::Edition&, std::size_t) { return {"\"structure\""}; }
+Values chained(const Case&, const code::Edition&, std::size_t) { return {"\"daisy chain\""}; }
+Values ends(const Case&, const code::Edition&, std::size_t) { return {"2", "0"}; }
+/// From fast to slow, as buses are set.
+Values bit_rates(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "bus-rates", "rates"); }
+Values small_fuses(const Case&, const code::Edition& edition, std::size_t) { return list(edition, "control-fuses", "ratings"); }
 /// What the check names as enough, and nothing else.
 Values limit(const Case&, const code::Edition&, std::size_t) { return {}; }
 
@@ -218,6 +224,16 @@ constexpr Choice choices[] = {
     {supply, "panel.working_space.height", false, limit},
     {supply, "panel.working_space.storage", false, no},
     {control, "cable.type", false, control_cables},
+    {control, "cable.material", false, copper},
+    {control, "source.primary_device", false, small_fuses},
+    {control, "source.lead_length", false, limit},
+    {control, "supports.by", false, structure},
+    {control, "bus.topology", false, chained},
+    {control, "bus.terminations", false, ends},
+    {control, "bus.termination_at_ends", false, yes},
+    {control, "bus.stub_length", false, limit},
+    {control, "bus.bit_rate", false, bit_rates},
+    {control, "cover", false, limit},
     {control, "barrier", false, yes},
     {control, "separation", false, limit},
 };

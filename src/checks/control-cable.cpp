@@ -13,7 +13,7 @@ struct Space {
   const Stretch* stretch = nullptr;  ///< null outside of raceways
   bool metal = false;                ///< a metal raceway
   std::uint64_t words = 0;           ///< of its place
-  bool wet = false;
+  bool wet = false, damp = false;
   Where where;
   bool has(Place::Word w) const { return (words & w) != 0; }
 };
@@ -22,8 +22,10 @@ std::vector<Space> spaces_of(Context& cx, const Control& c) {
   std::vector<Space> spaces;
   for (const Stretch& s : c.path) {
     if (s.raceway == nullptr) continue;
-    Space space{cx.text("in '{}'", *s.in), &s, false, s.raceway->place.value_or({}).words, false, s.in.where};
-    space.wet = derive::moisture_in(cx, s).moisture == Moisture::wet;
+    Space space{cx.text("in '{}'", *s.in), &s, false, s.raceway->place.value_or({}).words, false, false, s.in.where};
+    const Moisture moisture = derive::moisture_in(cx, s).moisture;
+    space.wet = moisture == Moisture::wet;
+    space.damp = moisture == Moisture::damp;
     const auto types = cx.table("raceway-types");
     if (const auto row = s.raceway->type ? types.find(*s.raceway->type) : std::nullopt)
       space.metal = types.cell(*row, "metallic").text() != "nonmetallic";
@@ -33,8 +35,10 @@ std::vector<Space> spaces_of(Context& cx, const Control& c) {
   if (!c.place && spaces.empty())
     cx.assume("place", "control.place is not given: the run is taken as indoors and dry, in no air-handling space and no vertical shaft between floors");
   if (c.place || spaces.empty()) {
-    Space outside{"outside of raceways", nullptr, false, c.place.value_or({}).words, false, c.place.where};
-    outside.wet = outside.has(Place::wet) || outside.has(Place::outdoors) || outside.has(Place::underground);
+    Space outside{"outside of raceways", nullptr, false, c.place.value_or({}).words, false, false, c.place.where};
+    // Under a roof outdoors is damp where the case says so; without a word it is wet.
+    outside.damp = outside.has(Place::damp) && !outside.has(Place::underground);
+    outside.wet = !outside.damp && (outside.has(Place::wet) || outside.has(Place::outdoors) || outside.has(Place::rooftop) || outside.has(Place::underground));
     spaces.push_back(outside);
   }
   return spaces;
@@ -63,8 +67,8 @@ class SpaceJudge {
       : cx_(cx), c_(c), klass_(klass), types_(types), row_(row) {}
 
   void judge(const Space& s) {
-    buried(s);
     const std::size_t before = cx_.findings();
+    damp(s);
     wet(s);
     sunlight(s);
     spread_of_fire(s);
@@ -92,13 +96,11 @@ class SpaceJudge {
     }
   }
 
-  /// In the earth without a raceway: advice, since no cover binds most of these circuits.
-  void buried(const Space& s) {
-    if (s.stretch != nullptr || !s.has(Place::underground)) return;
-    const Length cover = cx_.parameter("control-burial", "cover", units::inch);
-    cx_.advise("the run lies in the earth without a raceway",
-               cx_.text("use a cable marked for direct burial and lay it at least {} in deep; deeper under drives and beds", number_text(units::inch.show(cover), 1)),
-               cx_.cite("control-burial"), at(s));
+  /// The tables of types say nothing of damp places.
+  void damp(const Space& s) {
+    if (!s.damp || c_.cable.wet.value_or(false)) return;
+    cx_.assume("damp place", cx_.text("it is damp {}: {} is taken as fit for damp places, which its mark or data sheet has to say; what is marked for wet places is", s.name, type()),
+               cx_.cite("control-wet"));
   }
 
   void sunlight(const Space& s) {
@@ -189,12 +191,30 @@ void judge_insulation(Context& cx, const Control& c, const Traced<Voltage>& need
   if (g.verdict == Verdict::fail) g.change = "use a cable insulated for that voltage";
 }
 
+/// A flexible cord: no fixed wiring, unless it joins something that moves. Returns whether that settles it.
+bool judge_cord(Context& cx, const Control& c) {
+  const auto uses = cx.table("cord-uses");
+  const auto not_for = [&](std::string_view use, Where where) {
+    const std::size_t row = cx.row(uses, use);
+    Citation cite = cx.edition().cite(uses, row, uses.column("clause"));
+    cite.clause = uses.cell(row, "clause").text();
+    cx.fail(cx.text("{} is a flexible cord, which may not be used {}", *c.cable.type, uses.cell(row, "text").text()),
+            "use a listed control cable; a cord only joins what moves (control.moves)", cite, where);
+    return true;
+  };
+  if (!c.path.empty()) return not_for("raceway", c.path.front().in.where);
+  if (!c.moves.value_or(false)) return not_for("fixed wiring", c.cable.type.where);
+  if (c.place && (c.place->has(Place::concealed) || c.place->has(Place::attic) || c.place->has(Place::underground))) return not_for("concealed", c.place.where);
+  return false;
+}
+
 /// Building wire, fixture wire and power cable: the methods of Class 1, which Class 2 may use too.
 void judge_power_method(Context& cx, const Control& c, int klass) {
   const std::string_view type = *c.cable.type;
   const auto cables = cx.table("cable-types");
   const auto cable = cables.find(type);
   if (!cable && c.path.empty()) cx.needs_input("control.path", cx.text("{} conductors run in raceway", type));
+  if (cable && cables.cell(*cable, "cord").yes() && judge_cord(cx, c)) return;
   const std::string_view rule = klass == 1 && c.reclassified.value_or(false) ? "control-reclassified" : "class1-size";
   if (klass == 1) {
     judge_insulation(cx, c, cx.parameter(rule, "insulation", "insulation of Class 1 conductors", "Ux", units::volt), cx.cite(rule));
@@ -281,14 +301,14 @@ extern const Check check_control_cable{
     .family = Family::control,
     .about = "The type on the jacket says how the cable spreads fire and what its insulation stands. Each part of the run, in raceway and "
              "outside, asks for a type: plenum types where air for people moves, riser types in shafts between floors, and cable marked "
-             "for wet places underground and outdoors, where raceways are wet inside. Higher types stand for lower ones. Bell wire and "
+             "for wet places underground and outdoors, where raceways are wet inside. A flexible cord is no fixed wiring. Higher types stand for lower ones. Bell wire and "
              "appliance wire without a type are no building cable. Class 1 runs are wired like power.",
     .formula = "U >= Ux; U >= Vs",
     .reads = "control.cable, control.source, control.reclassified, control.path, control.place, control.length, raceway.type, raceway.place, "
-             "raceway.ambient, supply.dwelling",
+             "raceway.ambient, supply.dwelling, control.moves",
     .rules = "cable-types-control, cable-substitution, control-cable-needed, control-cable-listing, control-cable-location, control-cable-limited, "
              "control-plenum, control-wet, control-pltc, control-reclassified, control-power-methods, class1-size, class2-wet, raceway-types, "
-             "insulation, cable-types, fixture-wire, insulation-voltage",
+             "insulation, cable-types, cord-uses, fixture-wire, insulation-voltage",
     .run = run};
 
 }  // namespace pullproof

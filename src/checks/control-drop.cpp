@@ -1,4 +1,5 @@
 #include "calc/control.hpp"
+#include "derive/bus.hpp"
 #include "derive/control-loads.hpp"
 #include "engine/check.hpp"
 
@@ -85,6 +86,14 @@ void judge_lowest(Context& cx, const Control& c, const derive::Network& n, Deman
   say_what_would_do(cx, c, n, d, a, f);
 }
 
+/// What devices of its sort usually work at, where the maker's word is missing.
+void judge_usual(Context& cx, const Control& c, const derive::Network& n, Demand d, const derive::Arrival& a) {
+  const derive::ControlDevice& device = n.devices[d.device];
+  d.lowest = *device.usual_lowest;
+  Finding& f = cx.recommend(*a.voltage, Must::at_least, d.lowest, cx.edition().cite(cx.table("control-devices")), device.load->device.where);
+  say_what_would_do(cx, c, n, d, a, f);
+}
+
 void judge_share(Context& cx, const Control& c, const derive::Network& n, Demand d, const derive::Arrival& a, bool makers) {
   const Citation cite = cx.cite(makers ? "control-manual" : "control-drop");
   const auto share = cx.apply(calc::control::share_lost, units::percent, {}, n.source, *a.voltage);
@@ -116,14 +125,17 @@ void judge(Context& cx, const Control& c, const derive::Network& n, std::size_t 
   // The share that may be lost is a matter of the running current; without one, of the inrush.
   const bool share_counts = at_the_end && (moment == Moment::running || !device.runs());
   if (device.load->minimum_voltage) judge_lowest(cx, c, n, d, a);
+  else if (device.usual_lowest) judge_usual(cx, c, n, d, a);
   if (share_counts && c.allowed_drop) judge_share(cx, c, n, d, a, true);
-  const bool told = device.load->minimum_voltage || c.allowed_drop;
+  const bool told = device.load->minimum_voltage || device.usual_lowest || c.allowed_drop;
   if (share_counts && (!told || cx.flag("control-drop", "binding"))) judge_share(cx, c, n, d, a, false);
-  if (moment == Moment::pulling_in && !device.load->minimum_voltage && !(at_the_end && c.allowed_drop)) judge_pickup(cx, c, n, d, a);
+  if (moment == Moment::pulling_in && !device.load->minimum_voltage && !device.usual_lowest && !(at_the_end && c.allowed_drop)) judge_pickup(cx, c, n, d, a);
 }
 
 void run(Context& cx, const Control& c) {
   const bool load_known = derive::says_what_it_draws(c.load);
+  if (!load_known && c.poe.where) return void(cx.not_applicable("its device is fed over the data cable, which 'control-poe' looks at"));
+  if (!load_known && derive::carries_bus(c)) return void(cx.not_applicable("it carries a bus, which is bounded by its reach; give control.load.current where it feeds a device as well"));
   if (!load_known && !c.source.voltage) {
     cx.not_applicable("neither the source's voltage nor what the device draws is given: there is no drop to work out");
     return;
@@ -154,10 +166,10 @@ extern const Check check_control_drop{
     .formula = "V = Vs - I * R, R = 2 * L * r; constant power: V^2 - Vs * V + S * R = 0; shared: V = Vs - I * Ra - (I + Io) * Rc; V >= Vm",
     .reads = "control.source.voltage, control.length, control.path, raceway.length, raceway.ambient, control.cable.size, "
              "control.cable.common_size, control.cable.conductors, control.cable.resistance, control.cable.material, control.cable.stranding, "
-             "control.cable.temperature, control.load, control.also, control.allowed_drop",
+             "control.cable.temperature, control.load, control.also, control.allowed_drop, control.bus, control.poe",
     .rules = "small-gauge, metric-conductors, conductor-properties, conductor-material, copper-temperature, resistance-temperature, "
              "control-temperature, control-stranding, control-material, control-sizes, control-manual, control-drop, control-pickup, "
-             "control-power-limit, control-path",
+             "control-power-limit, control-path, control-devices",
     .run = run};
 
 }  // namespace pullproof

@@ -127,25 +127,14 @@ void judge_class1(Context& cx, const Control& c) {
   if (g.verdict == Verdict::fail) g.change = change;
 }
 
-/// The loads together against the nameplate.
-void judge_capacity(Context& cx, const Control& c) {
-  const ControlSource& s = c.source;
-  if ((!s.rating && !s.current) || !s.voltage || !derive::says_what_it_draws(c.load)) return;
-  const auto v = derive::source_voltage(cx, c);
-  const auto devices = derive::devices_of(cx, c, v);
-  for (const derive::ControlDevice& d : devices)
-    if (!d.runs()) return;  // only the inrush is known, and a source gives more than its rating for a moment
-  const auto current = derive::total_current(cx, c, v, devices);
-  cx.working().rename(current.step, devices.size() > 1 ? "current of the loads together" : "current of the load", "I");
-  const Citation cite = cx.cite("control-manual");
-  const auto judge = [&](Finding& f) {
-    if (f.verdict == Verdict::fail) f.change = "a source of a larger rating within its class, or fewer loads on it";
-  };
-  if (s.current) judge(cx.require(current, Must::at_most, cx.given("nameplate current of the source", "In", s.current, units::ampere), cite, s.current.where));
-  if (!s.rating) return;
-  const auto power = cx.apply(calc::control::power_of_current, units::volt_ampere, cite, v, current);
-  cx.working().rename(power.step, devices.size() > 1 ? "volt-amperes of the loads together" : "volt-amperes of the load", "S");
-  judge(cx.require(power, Must::at_most, cx.given("rating of the source", "Sn", s.rating, units::volt_ampere), cite, s.rating.where));
+/// Outputs of sources are not joined.
+void judge_joined(Context& cx, const Control& c) {
+  if (!c.source.joined.value_or(false)) return;
+  const Citation cite = cx.cite("class2-parallel");
+  if (c.source.listed_for_joining.value_or(false))
+    return void(cx.pass("its output is joined with another source's, and they are listed for that", cite, c.source.listed_for_joining.where));
+  cx.fail("its output is joined with that of another source, so neither bounds what the wire may carry", "give each source its own wiring, or use sources that are listed for being joined",
+          cite, c.source.joined.where);
 }
 
 /// A transformer on a supply of a high voltage to ground has its secondary grounded.
@@ -179,7 +168,7 @@ void run(Context& cx, const Control& c) {
   const int klass = static_cast<int>(*c.source.control_class);
   judge_voltages(cx, c);
   judge_grounding(cx, c);
-  judge_capacity(cx, c);
+  if (klass != 1) judge_joined(cx, c);
   if (klass == 1) judge_class1(cx, c);
   else judge_limited_class(cx, c, klass);
 }
@@ -194,10 +183,11 @@ extern const Check check_control_source{
              "the source, not the voltage on the wire. A Class 2 or 3 source is listed as one; its volt-amperes, its current and its "
              "overcurrent device lie within the table for its highest voltage, which a transformer has without load. A fuse behind a "
              "general transformer makes none. What the tables say of the output with the protection bypassed is the listing laboratory's "
-             "to measure and is not looked at. The loads together have to stay within the source's rating.",
-    .formula = "S <= limit or n * Vx; I <= limit or n / Vx; sum of the loads <= rating",
-    .reads = "control.source, control.load, control.also, supply.system",
-    .rules = "class2-source, class2-limits, class2-ac, class2-dc, class3-ac, class3-dc, class1-limits, class1-not-limited, control-manual, "
+             "to measure and is not looked at. Outputs of such sources are not joined. Whether the source is large enough for its loads "
+             "control-transformer says.",
+    .formula = "S <= limit or n * Vx; I <= limit or n / Vx",
+    .reads = "control.source, supply.system",
+    .rules = "class2-source, class2-limits, class2-ac, class2-dc, class3-ac, class3-dc, class1-limits, class1-not-limited, class2-parallel, "
              "control-transformer-idle, low-voltage-grounding",
     .run = run};
 

@@ -54,6 +54,12 @@ struct Torque {
   friend constexpr bool operator==(Torque, Torque) = default;
 };
 
+/// How fast a bus sends, in bits in a second.
+struct BitRate {
+  double bits_per_second = 0;
+  friend constexpr bool operator==(BitRate, BitRate) = default;
+};
+
 template <class U>
 constexpr double raw(Quantity<U> q) { return q.value(); }
 constexpr double raw(double x) { return x; }
@@ -61,6 +67,7 @@ constexpr double raw(Temperature t) { return t.celsius; }
 constexpr double raw(Horsepower h) { return h.value; }
 constexpr double raw(Torque t) { return t.newton_metres; }
 constexpr double raw(Angle a) { return a.degrees; }
+constexpr double raw(BitRate b) { return b.bits_per_second; }
 
 template <class Q>
 constexpr Q from_raw(double si) {
@@ -69,6 +76,7 @@ constexpr Q from_raw(double si) {
   else if constexpr (std::is_same_v<Q, Angle>) return Angle{si};
   else if constexpr (std::is_same_v<Q, Horsepower>) return Horsepower{si};
   else if constexpr (std::is_same_v<Q, Torque>) return Torque{si};
+  else if constexpr (std::is_same_v<Q, BitRate>) return BitRate{si};
   else return Q::from_value(si);
 }
 
@@ -103,6 +111,7 @@ inline constexpr Unit<Volume> cubic_inch{"in³", 0.0254 * 0.0254 * 0.0254, 3};
 inline constexpr Unit<Temperature> celsius{"°C", 1, 2};
 inline constexpr Unit<Angle> degree{"°", 1, 1};
 inline constexpr Unit<Torque> inch_pound{"in-lb", 0.1129848290276167, 2};
+inline constexpr Unit<BitRate> kilobit{"kbit/s", 1e3, 3};
 inline constexpr Unit<Resistance> megohm{"Mohm", 1e6, 3};
 inline constexpr Unit<Horsepower> horsepower{"hp", 1, 4};
 inline constexpr Unit<double> percent{"%", 0.01, 3};  ///< the value is a ratio, shown times 100

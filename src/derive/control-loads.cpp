@@ -15,6 +15,28 @@ std::string_view key_of(Context& cx, std::size_t index, std::string_view key) {
   return cx.text("control.{}.{}", index == 0 ? "load" : "also", key);
 }
 
+/// What a device of its sort usually draws, where the case names the sort and not the current; aloud.
+std::optional<Traced<Current>> usual(Context& cx, const ControlLoad& load, std::size_t index, std::string_view column, std::string_view what,
+                                     std::string_view symbol, std::string_view of) {
+  if (!load.device || !cx.has_table("control-devices")) return std::nullopt;
+  const auto t = cx.table("control-devices");
+  const auto row = t.find(*load.device);
+  const auto i = row ? cx.cell(t, *row, column, cx.text("usual {}, {}", what, *load.device), symbol, units::ampere) : std::nullopt;
+  if (i)
+    cx.assume(what, cx.text("the {} of {} is not given: taken as {} A, usual for its sort ({}); read its plate and give {}", what, of, number_text(raw(i->value), 3),
+                            *load.device, key_of(cx, index, column == "inrush" ? "inrush" : "current")), cx.edition().cite(t));
+  return i;
+}
+
+/// The lowest voltage that its sort usually works at, where the source has the voltage that this is for.
+std::optional<Traced<Voltage>> usual_lowest(Context& cx, const ControlLoad& load, Voltage source) {
+  if (load.minimum_voltage || !load.device || !cx.has_table("control-devices")) return std::nullopt;
+  const auto t = cx.table("control-devices");
+  const auto row = t.find(*load.device);
+  if (!row || t.cell(*row, "rated").number() != raw(source)) return std::nullopt;
+  return cx.cell(t, *row, "lowest", cx.text("usual lowest voltage, {}", *load.device), "Vm", units::volt);
+}
+
 ControlDevice device_of(Context& cx, const ControlLoad& load, std::size_t index, const Traced<Voltage>& source) {
   ControlDevice d;
   d.load = &load;
@@ -40,11 +62,15 @@ ControlDevice device_of(Context& cx, const ControlLoad& load, std::size_t index,
     cx.working().rename(d.power->step, cx.text("power of {}", d.name), "S");
   } else {
     d.current = current(load.current, load.apparent_power, "current", "I");
-    if (d.current && !load.current && !load.kind)
+    if (!d.current) d.current = usual(cx, load, index, "holding", "current", "I", d.name);
+    if (load.apparent_power && !load.current && !load.kind)
       cx.assume("kind of load", cx.text("{} is not given: {} is taken as a constant current at the source's voltage, as makers' tables do; "
                                         "an electronic load draws more as its voltage sags", key_of(cx, index, "kind"), d.name));
   }
   d.inrush = current(load.inrush, load.inrush_power, "inrush", "Ii");
+  if (!d.inrush) d.inrush = usual(cx, load, index, "inrush", "inrush", "Ii", d.name);
+  d.usual_lowest = usual_lowest(cx, load, source.value);
+  if (!d.runs() && !d.inrush) cx.needs_input(key_of(cx, index, "current"), cx.text("what {} draws is not known", d.name));
   return d;
 }
 
@@ -109,7 +135,7 @@ std::optional<Traced<Current>> others_current(Context& cx, const Network& n, std
 }  // namespace
 
 bool says_what_it_draws(const ControlLoad& load) {
-  return load.current || load.apparent_power || load.inrush || load.inrush_power;
+  return load.current || load.apparent_power || load.inrush || load.inrush_power || load.device;
 }
 
 Traced<Voltage> source_voltage(Context& cx, const Control& c) {

@@ -14,6 +14,7 @@ struct ControlDevice {
   std::optional<Traced<Current>> current; ///< while it runs; of a load of constant power, nothing
   std::optional<Traced<Power>> power;     ///< of a load of constant power
   std::optional<Traced<Current>> inrush;
+  std::optional<Traced<Voltage>> usual_lowest;  ///< of its sort, where its maker's is not given and the source has the rated voltage
   bool runs() const { return current || power; }
 };
 

@@ -33,6 +33,9 @@ class Fitter {
     for (const Control& c : job_.controls) {
       control_size(c.cable.size);
       control_size(c.cable.common_size);
+      if (c.bus.kind) known("buses", c.bus.kind, "bus or link");
+      known_device(c.load);
+      for (const ControlLoad& l : c.also) known_device(l);
       // Class 1 runs are building wire, fixture wire or power cable.
       if (c.cable.type && !has("insulation", *c.cable.type) && !has("fixture-wire", *c.cable.type) && !has("cable-types", *c.cable.type) &&
           edition_.table("cable-types-control"))
@@ -57,6 +60,10 @@ class Fitter {
   void control_size(const Given<ConductorSize>& size) {
     if (!size || size->metric() || has("small-gauge", size->label()) || has("conductor-properties", size->label())) return;
     complain(size.where, fmt::format("no resistance is known for {}", size->label()), "control conductors run from 26 AWG up");
+  }
+
+  void known_device(const ControlLoad& l) {
+    if (l.device) known("control-devices", l.device, "control device");
   }
 
   bool has(std::string_view table, std::string_view key) const {

@@ -96,14 +96,27 @@ class Linker {
       path(c.path);
       for (const Stretch& s : c.path)
         if (s.cable != nullptr) complain(s.in.where, fmt::format("'{}' is a power cable; a control cable runs in raceways", *s.in));
-      if (!c.serves) continue;
-      const auto f = circuits.find(*c.serves);
-      if (f == circuits.end()) dangling(c.serves, "circuit", circuits);
-      else c.served = f->second;
+      c.served = circuit(c.serves, circuits);
+      c.source.feeder = circuit(c.source.fed_by, circuits);
+      for (ControlEnclosure& e : c.enclosures) e.circuit = circuit(e.power, circuits);
+      if (!c.supports.raceway) continue;
+      const auto r = raceways.find(*c.supports.raceway);
+      if (r == raceways.end()) dangling(c.supports.raceway, "raceway", raceways);
+      else c.supports.held_by = r->second;
     }
   }
 
  private:
+  using Circuits = std::map<std::string_view, const Circuit*>;
+  /// The circuit of that name, with a complaint where there is none; null where no name is given.
+  const Circuit* circuit(const Given<std::string_view>& name, const Circuits& circuits) {
+    if (!name) return nullptr;
+    const auto at = circuits.find(*name);
+    if (at != circuits.end()) return at->second;
+    dangling(name, "circuit", circuits);
+    return nullptr;
+  }
+
   void complain(const Where& w, std::string message, std::string note = {}) {
     if (diagnostics_.full()) return diagnostics_.add({});  // counted alone
     diagnostics_.add({case_.file, w.line, w.column, std::max<std::uint32_t>(1, w.length), std::move(message),

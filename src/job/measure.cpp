@@ -48,6 +48,9 @@ constexpr UnitWord unit_words[] = {
     {"MΩ", Dimension::resistance, 1e6},    {"kΩ", Dimension::resistance, 1e3},   {"GΩ", Dimension::resistance, 1e9},
     {"°C", Dimension::temperature, 1},     {"°F", Dimension::temperature, 1},
     {"degrees", Dimension::angle, 1},      {"deg", Dimension::angle, 1},       {"°", Dimension::angle, 1},
+    {"Mbit/s", Dimension::bit_rate, 1e6},  {"kbit/s", Dimension::bit_rate, 1e3}, {"bit/s", Dimension::bit_rate, 1},
+    {"Mbps", Dimension::bit_rate, 1e6},    {"kbps", Dimension::bit_rate, 1e3},   {"bps", Dimension::bit_rate, 1},
+    {"kbaud", Dimension::bit_rate, 1e3},   {"baud", Dimension::bit_rate, 1},
     {"%", Dimension::ratio, 0.01},
 };
 
@@ -166,6 +169,7 @@ std::string_view name(Dimension d) {
     case Dimension::angle: return "an angle";
     case Dimension::horsepower: return "a horsepower rating";
     case Dimension::torque: return "a torque";
+    case Dimension::bit_rate: return "a bit rate";
     case Dimension::ratio: return "a ratio";
   }
   return "";
@@ -185,6 +189,7 @@ std::string_view example(Dimension d) {
     case Dimension::angle: return "\"270°\"";
     case Dimension::horsepower: return "\"1/2 hp\"";
     case Dimension::torque: return "\"35 in-lb\"";
+    case Dimension::bit_rate: return "\"9600 bit/s\" or \"500 kbit/s\"";
     case Dimension::ratio: return "0.85 or \"85 %\"";
   }
   return "";
@@ -202,6 +207,7 @@ std::string range_text(Dimension d, double low, double high) {
       case Dimension::volume: return fmt::format("{} in³", number_text(v / (0.0254 * 0.0254 * 0.0254), 2));
       case Dimension::temperature: return fmt::format("{} °C", number_text(v, 1));
       case Dimension::angle: return fmt::format("{}°", number_text(v, 1));
+      case Dimension::bit_rate: return fmt::format("{} bit/s", number_text(v, 0));
       default: return number_text(v, 4);
     }
   };

@@ -11,7 +11,7 @@
 namespace pullproof {
 
 enum class Dimension : std::uint8_t {
-  length, area, volume, current, voltage, power, resistance, resistance_per_length, temperature, angle, horsepower, torque, ratio
+  length, area, volume, current, voltage, power, resistance, resistance_per_length, temperature, angle, horsepower, torque, bit_rate, ratio
 };
 std::string_view name(Dimension d);
 /// How a quantity of this dimension is written, for messages: `"62 ft"`.
@@ -63,6 +63,7 @@ constexpr Dimension dimension_of() {
   else if constexpr (std::is_same_v<Q, Angle>) return Dimension::angle;
   else if constexpr (std::is_same_v<Q, Horsepower>) return Dimension::horsepower;
   else if constexpr (std::is_same_v<Q, Torque>) return Dimension::torque;
+  else if constexpr (std::is_same_v<Q, BitRate>) return Dimension::bit_rate;
   else return Dimension::ratio;
 }
 

@@ -16,8 +16,9 @@ struct CircuitMeasured {
   Where where;
 };
 
-/// Readings on a control run with the far end shorted.
+/// Readings on a control run: the loop with the far end shorted, the voltages with the load on.
 struct ControlMeasured {
+  Given<Voltage> source_voltage, load_voltage;
   Given<Resistance> loop;
   Given<Temperature> temperature;  ///< of the cable while it was read
   Where where;

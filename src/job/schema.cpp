@@ -220,7 +220,7 @@ class SchemaWriter {
     constexpr std::tuple<std::string_view, std::string_view, std::string_view> tables[] = {
         {"raceway", "type", "raceway-types"},      {"cable", "type", "cable-types"},         {"cable", "insulation", "insulation"},
         {"circuit.wire", "type", "insulation"},    {"circuit.load", "appliance", "appliances"}, {"control.cable", "type", "cable-types-control"},
-        {"circuit.ground", "type", "insulation"}};
+        {"circuit.ground", "type", "insulation"},  {"control.bus", "kind", "buses"},          {"control.load", "device", "control-devices"}};
     for (const auto& [table, field_key, source] : tables)
       if (table == path_ && field_key == k) return words_(source);
     return {};

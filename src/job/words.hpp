@@ -124,6 +124,19 @@ struct Words<ControlLoadKind> {
       {"constant current", ControlLoadKind::constant_current}, {"constant power", ControlLoadKind::constant_power}};
 };
 template <>
+struct Words<ControlUse> {
+  static constexpr std::pair<std::string_view, ControlUse> all[] = {
+      {"general", ControlUse::general}, {"irrigation", ControlUse::irrigation}, {"landscape lighting", ControlUse::landscape_lighting}};
+};
+template <>
+struct Words<Topology> {
+  static constexpr std::pair<std::string_view, Topology> all[] = {{"point to point", Topology::point_to_point},
+                                                                  {"daisy chain", Topology::daisy_chain},
+                                                                  {"star", Topology::star},
+                                                                  {"tree", Topology::tree},
+                                                                  {"ring", Topology::ring}};
+};
+template <>
 struct Words<Place::Word> {
   static constexpr std::pair<std::string_view, Place::Word> all[] = {
       {"indoors", Place::indoors},         {"outdoors", Place::outdoors},

@@ -180,5 +180,33 @@ TEST(PublishedControl, PowerOverEthernetLosses) {
   }
 }
 
+TEST(PublishedControl, BundlesThatASwitchMakerPermits) {
+  // A switch maker's document on its 90 W sources: largest bundles at 45 °C by the table of 2020. The next larger bundle
+  // of the table is too hot.
+  struct Bundle {
+    std::string_view size, rating;
+    int largest, next;
+  };
+  constexpr Bundle rows[] = {{"24 AWG", "60 °C", 37, 61}, {"23 AWG", "60 °C", 61, 91}, {"24 AWG", "75 °C", 91, 192}, {"23 AWG", "75 °C", 192, 0}};
+  const auto advised = [](const Bundle& r, int cables) {
+    const Report report = test::check_text(fmt::format(R"(
+edition = "us-2020"
+[[control]]
+name = "r"
+length = "50 m"
+ambient = "45 °C"
+cable = {{ type = "CMR", size = "{}", material = "copper", stranding = "solid", bundled = {}, temperature_rating = "{}" }}
+poe = {{ class = 8 }}
+)", r.size, cables, r.rating));
+    const auto found = test::findings(report, "control-poe");
+    EXPECT_GE(found.size(), 4u);
+    return std::any_of(found.begin(), found.end(), [](const Finding* f) { return f->verdict == Verdict::advice; });
+  };
+  for (const Bundle& r : rows) {
+    EXPECT_FALSE(advised(r, r.largest)) << r.size << ", " << r.rating;
+    EXPECT_TRUE(r.next == 0 || advised(r, r.next)) << r.size << ", " << r.rating;
+  }
+}
+
 }  // namespace
 }  // namespace pullproof

@@ -56,6 +56,19 @@ TEST(Measure, ReadsEveryUnit) {
   for (const auto& one : all) EXPECT_NEAR(read(one.text, one.d), one.si, std::abs(one.si) * 1e-12) << one.text;
 }
 
+TEST(Measure, ReadsBitRates) {
+  constexpr std::pair<std::string_view, double> texts[] = {{"9600 bit/s", 9600}, {"9600 baud", 9600}, {"38.4 kbit/s", 38400}, {"115.2 kbps", 115200},
+                                                           {"1 Mbit/s", 1e6},    {"19200 bps", 19200}, {"57.6 kbaud", 57600}, {"10 Mbps", 1e7}};
+  for (const auto& [text, value] : texts) {
+    const Measured m = read_quantity(text, Dimension::bit_rate);
+    EXPECT_TRUE(m.ok) << text << ": " << m.error;
+    EXPECT_DOUBLE_EQ(m.si, value) << text;
+  }
+  EXPECT_FALSE(read_quantity("9600 m", Dimension::bit_rate).ok);
+  EXPECT_FALSE(read_quantity("9600", Dimension::bit_rate).ok);
+  EXPECT_EQ(range_text(Dimension::bit_rate, 1, 1e9), "from 1 bit/s through 1000000000 bit/s");
+}
+
 TEST(Measure, NeedsNoSpaceBeforeTheUnit) {
   EXPECT_DOUBLE_EQ(read("62ft", Dimension::length), 62 * 0.3048);
   EXPECT_DOUBLE_EQ(read("15A", Dimension::current), 15);

@@ -17,6 +17,8 @@ void describe(V& v, CircuitMeasured& m) {
 
 template <class V>
 void describe(V& v, ControlMeasured& m) {
+  v.field("source_voltage", m.source_voltage, "volts at the source, with the load on", 0.1, 1000);
+  v.field("load_voltage", m.load_voltage, "volts at the device, at the same time", 0.1, 1000);
   v.field("loop", m.loop, "loop resistance with the far end shorted, \"0.62 ohm\"", 0, 1e6);
   v.field("temperature", m.temperature, "temperature of the cable while it was read", -40, 90);
 }
