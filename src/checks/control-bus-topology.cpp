@@ -37,7 +37,7 @@ class Judge {
     cx_.need(bus_.nodes, "control.bus.nodes", "each device loads the bus");
     const auto n = cx_.given("devices on the bus", "n", bus_.nodes, units::count);
     if (bus_.maximum_nodes) {
-      Finding& f = cx_.require(n, Must::at_most, cx_.given("devices that their maker permits", "nx", bus_.maximum_nodes, units::count), cx_.cite("control-manual"), bus_.nodes.where);
+      Finding& f = cx_.require(n, Must::at_most, cx_.given(derive::by_the_manual(cx_, c_, "devices that their maker permits"), "nx", bus_.maximum_nodes, units::count), cx_.cite("control-manual"), bus_.nodes.where);
       if (f.verdict == Verdict::fail) f.change = "put some of them on another bus, or part it by a repeater";
       return;
     }
@@ -58,7 +58,7 @@ class Judge {
   void topology() {
     cx_.need(bus_.topology, "control.bus.topology", "how the devices hang on the cable decides whether signals come back as echoes");
     const std::string_view has = word(*bus_.topology);
-    if (bus_.any_topology.value_or(false)) return void(cx_.pass(cx_.text("a {} is permitted by the devices' maker", has), cx_.cite("control-manual"), bus_.any_topology.where));
+    if (bus_.any_topology.value_or(false)) return void(cx_.pass(derive::by_the_manual(cx_, c_, cx_.text("a {} is permitted by the devices' maker", has)), cx_.cite("control-manual"), bus_.any_topology.where));
     const std::string_view takes = kind_.cell("topologies");
     if (takes.find(has) != std::string_view::npos) return void(cx_.pass(cx_.text("{} may be wired as a {}", name(), has), kind_.cite, bus_.topology.where));
     wrong(kind_.binds, cx_.text("the bus is wired as a {}; {} takes: {}", has, name(), takes), "loop it from device to device, with a repeater or hub where branches cannot be avoided",
@@ -109,7 +109,7 @@ class Judge {
     if (bus_.maximum_stub) {
       cx_.need(bus_.stub_length, "control.bus.stub_length", "the devices' maker bounds the branches");
       Finding& f = cx_.require(cx_.given("longest branch", "Ls", bus_.stub_length, units::metre), Must::at_most,
-                               cx_.given("branch that the devices' maker permits", "Lsx", bus_.maximum_stub, units::metre), cx_.cite("control-manual"), bus_.stub_length.where);
+                               cx_.given(derive::by_the_manual(cx_, c_, "branch that the devices' maker permits"), "Lsx", bus_.maximum_stub, units::metre), cx_.cite("control-manual"), bus_.stub_length.where);
       if (f.verdict == Verdict::fail) f.change = "loop the trunk through the device instead of branching off to it";
       return;
     }
@@ -171,7 +171,7 @@ extern const Check check_control_bus_topology{
              "devices. A star or a third resistor works on the bench and fails in the house. What the maker of the devices says beats the "
              "standard of the bus. Polarity, addresses and the grounding of shields are not looked at.",
     .formula = "n <= nx; n * ul <= ux; Ls <= Lsx",
-    .reads = "control.bus, control.length, control.path, control.cable.type, control.cable.twisted, control.cable.shielded",
+    .reads = "control.bus, control.manual, control.length, control.path, control.cable.type, control.cable.twisted, control.cable.shielded",
     .rules = "buses, bus-lengths, bus-short, bus-cable, poe-copper, control-manual, control-path",
     .run = run};
 

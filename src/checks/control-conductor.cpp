@@ -45,10 +45,10 @@ void run(Context& cx, const Control& c) {
   if (c.smallest_size) {
     cx.need(k.size, "control.cable.size", "the device's maker names the smallest");
     if (*k.size >= *c.smallest_size)
-      cx.pass(cx.text("{} is no smaller than the {} that the device's maker permits{}", k.size->label(), c.smallest_size->label(), c.manual ? cx.text(" ({})", *c.manual) : std::string_view{}),
+      cx.pass(derive::by_the_manual(cx, c, cx.text("{} is no smaller than the {} that the device's maker permits", k.size->label(), c.smallest_size->label())),
               cx.cite("control-manual"), k.size.where);
     else
-      cx.fail(cx.text("{} is smaller than the {} that the device's maker permits{}", k.size->label(), c.smallest_size->label(), c.manual ? cx.text(" ({})", *c.manual) : std::string_view{}),
+      cx.fail(derive::by_the_manual(cx, c, cx.text("{} is smaller than the {} that the device's maker permits", k.size->label(), c.smallest_size->label())),
               cx.text("use {} or larger", c.smallest_size->label()), cx.cite("control-manual"), k.size.where);
   }
   if (c.copper_only.value_or(false) && !k.material) cx.needs_input("control.cable.material", "the device's maker asks for copper");

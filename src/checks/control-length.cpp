@@ -8,14 +8,14 @@ namespace {
 void judge_length(Context& cx, const Control& c) {
   const Unit<Length> unit = derive::units_of(c).length;
   const auto length = derive::run_length(cx, c);
-  const auto limit = cx.given("longest run that the maker allows", "Lx", c.maximum_length, unit);
+  const auto limit = cx.given(derive::by_the_manual(cx, c, "longest run that the maker allows"), "Lx", c.maximum_length, unit);
   Finding& f = cx.require(length, Must::at_most, limit, cx.cite("control-manual"), c.maximum_length.where);
   if (f.verdict == Verdict::fail) f.change = cx.text("shorten the run to {}, or use a device that allows more", c.maximum_length.text);
 }
 
 void judge_resistance(Context& cx, const Control& c) {
   const derive::Loop loop = derive::loop_of(cx, c);
-  const auto limit = cx.given("loop resistance that the maker allows", "Rx", c.maximum_loop_resistance, units::ohm);
+  const auto limit = cx.given(derive::by_the_manual(cx, c, "loop resistance that the maker allows"), "Rx", c.maximum_loop_resistance, units::ohm);
   Finding& f = cx.require(loop.resistance, Must::at_most, limit, cx.cite("control-manual"), c.maximum_loop_resistance.where);
   const auto longest = cx.apply(calc::control::longest_of_resistance, derive::units_of(c).length, {}, limit, loop.own, loop.common);
   const std::string_view size = derive::smallest_size(cx, c, [&](ResistancePerLength r) {
@@ -79,7 +79,7 @@ extern const Check check_control_length{
              "binds and beats any general rule, for the device's timing and signal may fail long before its supply does. The run is held "
              "against both. A remote of an on-demand gas water heater without its maker's word is held against one maker's, as advice.",
     .formula = "L <= Lx; R = 2 * L * r <= Rx",
-    .reads = "control.length, control.path, control.cable, control.maximum_length, control.maximum_loop_resistance, control.serves, control.also",
+    .reads = "control.length, control.path, control.cable, control.maximum_length, control.maximum_loop_resistance, control.manual, control.serves, control.also",
     .rules = "control-manual, control-length, control-path, control-sizes, control-power-limit, small-gauge, metric-conductors, "
              "conductor-properties, conductor-material, copper-temperature, control-temperature, control-stranding",
     .run = run};

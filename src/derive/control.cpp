@@ -168,6 +168,10 @@ std::optional<Length> path_length(const Control& c) {
   return sum;
 }
 
+std::string_view by_the_manual(Context& cx, const Control& c, std::string_view what) {
+  return c.manual ? cx.text("{} ({})", what, *c.manual) : what;
+}
+
 Traced<Length> run_length(Context& cx, const Control& c) {
   const Unit<Length> unit = units_of(c).length;
   if (c.length) return cx.given("length, one way", "L", c.length, unit);

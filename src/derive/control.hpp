@@ -21,6 +21,10 @@ ControlUnits units_of(const Control& c);
 /// A length a person can keep to: whole feet or tenths of a metre, rounded down.
 std::string_view length_text(Context& cx, const Control& c, Length l);
 
+/// What a limit of the maker is called, with the manual where the case names it: "longest run that the maker allows
+/// (installation manual, page 12)".
+std::string_view by_the_manual(Context& cx, const Control& c, std::string_view what);
+
 /// One way: as given, else the sum of the raceways on its path. Needs one of them.
 Traced<Length> run_length(Context& cx, const Control& c);
 /// The raceways on the path together, where all of them have a length.

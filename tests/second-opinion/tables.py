@@ -16,7 +16,7 @@ KEYS = {"raceway-dimensions": 2, "box-sizes": 2, "compact-dimensions": 2, "condu
         "gfci-places": 2, "gfci-limits": 2, "afci-places": 2, "overhead-clearance": 1, "fixture-wire-protection": 2,
         "ambient-correction": 0, "lighting-demand": 0, "count-adjustment": 0, "fill-percent": 0, "egc": 0, "electrode-conductor": 0, "bonding-jumper": 0,
         "dryers": 0, "ranges": 0, "working-space": 0, "pvc-expansion": 0, "class2-ac": 0, "class2-dc": 0, "class3-ac": 0,
-        "class3-dc": 0}
+        "class3-dc": 0, "bus-lengths": 2, "bus-sizes": 2}
 # A source may speak of sizes that are not made in a type: rows of the copy that the program need not have.
 OF_MADE_SIZES = {"support", "whip", "egc-raceways"}
 # Types that the copy does not speak of; their rows stay unprotected here.
