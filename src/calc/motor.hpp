@@ -18,6 +18,8 @@ inline constexpr auto device_with_rest = formula("most for the device", "Id", "I
     [](Current most, Current rest) -> Current { return most + rest; });
 inline constexpr auto feeder_with_largest = formula("all currents, the largest motor raised", "If", "I + (Im - I1)", {"I", "Im", "I1"},
     [](Current all, Current raised, Current running) -> Current { return all + (raised - running); });
+inline constexpr auto locked_small = formula("locked-rotor current of a small motor", "Il", "k * I1", {"k", "I1"},
+    [](double k, Current running) -> Current { return k * running; });
 inline constexpr auto overload_limit = formula("most for the overload device", "Io", "k * In", {"k", "In"},
     [](double k, Current nameplate) -> Current { return k * nameplate; });
 

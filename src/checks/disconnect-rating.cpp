@@ -78,9 +78,10 @@ void motor_type(Context& cx, const Circuit& c, DisconnectKind kind, const derive
   if (c.disconnect.horsepower) {
     if (hp <= 0) return;
     const auto rated = cx.given("horsepower rating of the disconnect", "Pd", c.disconnect.horsepower, units::horsepower);
-    const auto driven = cx.working().choice("horsepower of the motors", "P", Horsepower{hp}, units::horsepower, "added up as marked", {});
-    Finding& f = cx.require(rated, Must::at_least, driven, cite, c.disconnect.horsepower.where);
-    if (f.verdict == Verdict::fail) f.change = cx.text("use a disconnect of at least {} hp", number_text(hp, 2));
+    const auto together = c.load.motors.size() > 1 ? derive::combined_horsepower(cx, c, line) : std::nullopt;
+    const auto driven = together ? *together : cx.working().choice("horsepower of the motors", "P", Horsepower{hp}, units::horsepower, "as marked", {});
+    Finding& f = cx.require(rated, Must::at_least, driven, together ? cx.cite("motor-disconnect-combination") : cite, c.disconnect.horsepower.where);
+    if (f.verdict == Verdict::fail) f.change = cx.text("use a disconnect of at least {} hp", number_text(raw(driven.value), 2));
     return;
   }
   if (kind != DisconnectKind::switch_ && kind != DisconnectKind::fusible_switch) return;
@@ -146,13 +147,14 @@ extern const Check check_disconnect_rating{
     .about = "A disconnect has to break what flows. Motors and compressors need a share above their current, electric heat its "
              "continuous share, other appliances their rating, and a plug and its receptacle at least what the appliance draws. "
              "The switch of a motor is rated in horsepower unless the motor is small. Where only a marked minimum circuit "
-             "ampacity is known, the answer is given when it holds for every mix of motors behind that minimum. Locked-rotor "
-             "currents of several motors on one disconnect are not added up.",
+             "ampacity is known, the answer is given when it holds for every mix of motors behind that minimum. Several motors on "
+             "one disconnect count as one with their running and locked-rotor currents added up.",
     .formula = "Id >= k * I; Id >= I for appliances without motors; motor on a snap switch: I <= k * Id",
     .reads = "disconnect.kind, disconnect.rating, disconnect.horsepower, breaker.rating, receptacle.rating, load.appliance, load.motors, "
              "load.current, load.power, load.minimum_circuit_ampacity, circuit.voltage",
     .rules = "cooling-disconnect-rating, motor-disconnect-rating, motor-disconnect-type, space-heating-disconnect, appliance-disconnect, "
-             "disconnect-plug-rating, cooling-conductor, marked-minimum, switch-ratings, receptacle-ratings, appliances",
+             "disconnect-plug-rating, cooling-conductor, marked-minimum, motor-disconnect-combination, locked-rotor-single-phase, locked-rotor-three-phase, motor-single-phase, "
+             "motor-three-phase, switch-ratings, receptacle-ratings, appliances",
     .run = run};
 
 }  // namespace pullproof

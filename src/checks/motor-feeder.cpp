@@ -19,6 +19,8 @@ struct Branch {
   Traced<Current> running, raised;
 };
 
+constexpr std::size_t most_branches = 48;  // nobody adds up more of them by hand, and a case must not take forever
+
 std::vector<Branch> branches_of(Context& cx, const Circuit& feeder) {
   std::vector<Branch> out;
   for (const Circuit& c : cx.job().circuits) {
@@ -26,6 +28,7 @@ std::vector<Branch> branches_of(Context& cx, const Circuit& feeder) {
     bool fed = false;
     for (const Circuit* f = c.feeder; f != nullptr; f = f->feeder) fed = fed || f == &feeder;
     if (!fed) continue;
+    if (out.size() == most_branches) cx.not_covered(cx.text("more than {} circuits hang on it, which are not added up here", most_branches), cx.cite("motor-feeder-device"));
     out.push_back(derive::on_behalf(cx, feeder, c, [&](Context& its) {
       const derive::Line line = derive::line_of(its, c);
       Branch b{&c, its.listed("small-conductor-relief", "circuits", derive::circuit_kind(its, c)), derive::drawn_current(its, c, line), {}};

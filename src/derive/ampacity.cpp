@@ -108,7 +108,19 @@ Terminals terminals_of(Context& cx, const Circuit& c, Current rating) {
   end(c.breaker.terminals, "terminals at the device", "Td", "breaker.terminals");
   if (c.feeder == nullptr && cx.job().supply.terminals) end(cx.job().supply.terminals, "terminals of the panel", "Tp", "supply.terminals");
   out.device_column = out.column;
-  end(c.load.terminals, "terminals at the load", "Tl", "load.terminals");
+  const auto& motors = c.load.motors;
+  const bool design_b = !motors.empty() && std::all_of(motors.begin(), motors.end(), [](const Motor& m) { return m.kind && *m.kind == MotorKind::design_b; });
+  if (!c.load.terminals && out.low && design_b && cx.has_rule("terminals-motor")) {
+    const int marked = static_cast<int>(cx.parameter("terminals-motor", "column", units::count));
+    const auto t = cx.assume("terminals at the load", "Tl", Temperature{static_cast<double>(marked)}, units::celsius,
+                             "load.terminals is not given: those of a motor of design B take the 75 °C column", cx.cite("terminals-motor"));
+    if (const int column = std::min(most, marked); column < out.column || lowest == no_step) {
+      out.column = column;
+      lowest = t.step;
+    }
+  } else {
+    end(c.load.terminals, "terminals at the load", "Tl", "load.terminals");
+  }
   out.why = cx.choose("terminal column", cx.text("{} °C: the lowest of the ends, and no more than terminals give", out.column), cite, {lowest});
   return out;
 }

@@ -69,6 +69,7 @@ std::optional<DeviceLimit> largest_device(Context& cx, const Circuit& c, const C
     out.cite = cx.cite("range-conductor");
   } else if (several) {
     cx.choose("several receptacles for portable loads", "not the next size up, but the ampacity itself", cx.cite("next-size-up"));
+    out.cite = cx.cite("several-receptacles");
   } else if (at_most(usable.value, through)) {
     const auto next = standard_rating_from(cx, device_kind(c), usable.value, "standard rating at or next above the ampacity", "Is");
     if (next && at_most(next->value, through)) {

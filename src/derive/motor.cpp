@@ -157,6 +157,43 @@ Traced<Current> running_current(Context& cx, const Circuit& c, const Line& line)
   return motors.front().current;
 }
 
+std::optional<Traced<Horsepower>> combined_horsepower(Context& cx, const Circuit& c, const Line& line) {
+  const bool known = std::all_of(c.load.motors.begin(), c.load.motors.end(), [](const Motor& m) { return m.horsepower.present && !is_compressor(m); });
+  if (line.dc || !known) return std::nullopt;
+  const Citation cite = cx.cite("motor-disconnect-combination");
+  const auto running = cx.table(line.phases == 3 ? "motor-three-phase" : "motor-single-phase");
+  const auto locked = cx.table(line.phases == 3 ? "locked-rotor-three-phase" : "locked-rotor-single-phase");
+  const std::string_view column = voltage_column(raw(line.volts), false);
+  if (column.empty() || !running.has_column(column) || !locked.has_column(column))
+    cx.not_covered(cx.text("{} has no column for {} V", locked.clause(), number_text(raw(line.volts), 1)), cx.edition().cite(locked));
+  const auto row_of = [](const code::TableRef& t, double hp) -> std::optional<std::size_t> {
+    for (std::size_t r = 0; r < t.rows(); ++r)
+      if (std::abs(t.cell(r, "horsepower").number().value_or(0) - hp) <= 0.001 * hp) return r;
+    return std::nullopt;
+  };
+  std::optional<Traced<Current>> all_running, all_locked;
+  for (const Motor& m : c.load.motors) {
+    const auto own = current_of(cx, m, line);
+    const auto row = row_of(locked, raw(*m.horsepower));
+    const auto printed = row ? cx.cell(locked, *row, column, cx.text("locked-rotor current of {}", m.horsepower.text), "Il", units::ampere) : std::nullopt;
+    const auto k = printed ? std::optional<Traced<double>>{} : std::optional(cx.parameter("motor-disconnect-combination", "locked-count", "locked-rotor over table current", "k", units::count));
+    const auto still = printed ? *printed : cx.apply(calc::locked_small, units::ampere, cite, *k, own);
+    all_running = all_running ? cx.apply(calc::currents_added, units::ampere, cite, *all_running, own) : own;
+    all_locked = all_locked ? cx.apply(calc::currents_added, units::ampere, cite, *all_locked, still) : still;
+  }
+  const auto least = [&](const code::TableRef& t, const Traced<Current>& sum) {
+    for (std::size_t r = 0; r < t.rows(); ++r)
+      if (const auto i = t.cell(r, column).number(); i && at_least(units::ampere.of(*i), sum.value)) return t.cell(r, "horsepower").number().value_or(0);
+    cx.not_covered("the motors together are beyond the tables", cx.edition().cite(t));
+  };
+  const double by_running = least(running, *all_running), by_locked = least(locked, *all_locked);
+  const auto out = cx.working().choice("horsepower of the motors together", "P", Horsepower{std::max(by_running, by_locked)}, units::horsepower,
+                                       cx.text("of one motor with {} A, and {} A with its rotor locked", number_text(raw(all_running->value), 1), number_text(raw(all_locked->value), 1)), cite);
+  cx.working().because_of(all_running->step);
+  cx.working().because_of(all_locked->step);
+  return out;
+}
+
 bool feeds_motors(const Context& cx, const Circuit& feeder) {
   if (feeder.role.value_or(CircuitRole::branch) != CircuitRole::feeder) return false;
   const auto is_fed = [&](const Circuit& c) {

@@ -52,6 +52,10 @@ MotorDevice motor_device(Context& cx, const Circuit& c, const Line& line);
 /// That of one motor of the circuit that is no compressor, as if it were alone.
 MotorDevice motor_device(Context& cx, const Circuit& c, const Line& line, const MotorCurrent& motor);
 
+/// The horsepower of a disconnect for several motors: of the least motor whose table current and locked-rotor current are
+/// not below the sums of theirs (430.110(C)). Nothing for direct current, or where the horsepower of one is not given.
+std::optional<Traced<Horsepower>> combined_horsepower(Context& cx, const Circuit& c, const Line& line);
+
 /// Whether a feeder supplies motors or compressors, so that its device may stand above its conductors (430.62).
 bool feeds_motors(const Context& cx, const Circuit& feeder);
 
