@@ -100,7 +100,7 @@ extern const Check check_device_conductor{
     .reads = "breaker.rating, breaker.kind, breaker.marked_for_small, circuit.entire_dwelling, supply.dwelling, load.appliance, load.receptacles, load.maximum_device, "
              "circuit.path, circuit.wire, breaker.terminals, load.terminals, raceway.place, raceway.ambient, raceway.length, cable.type, "
              "cable.place, cable.bundled",
-    .rules = "ocpd-conductor, next-size-up, over-800, small-conductors, small-conductors-devices, small-conductor-relief, "
+    .rules = "ocpd-conductor, next-size-up, several-receptacles, over-800, small-conductors, small-conductors-devices, small-conductor-relief, "
              "standard-ratings, cord-protection, range-conductor, dwelling-service, motor-feeder-device, appliances, ampacity",
     .run = run};
 
