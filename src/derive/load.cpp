@@ -46,6 +46,17 @@ std::optional<DesignLoad> raised_appliance(Context& cx, const Circuit& c, Traced
   return out;
 }
 
+/// Whether a device that may carry all of its rating spares the load the increase: not where the appliance's own article
+/// asks for the percentage, but for loads that only count as continuous.
+bool spared(const Context& cx, const Circuit& c) {
+  if (!c.breaker.full_load_rated.value_or(false)) return false;
+  const auto t = cx.edition().table("raised-appliances");
+  if (is_feeder(c) || !c.load.appliance || !t || !t->seen()) return true;
+  const auto row = t->find(*c.load.appliance);
+  const auto rule = row ? cx.edition().rule(t->cell(*row, "rule").text()) : std::nullopt;
+  return !rule || !(*rule)["listed-percent"].blank();
+}
+
 DesignLoad marked_minimum(Context& cx, const Circuit& c) {
   DesignLoad out;
   out.marked = out.after_factors = true;
@@ -116,7 +127,7 @@ DesignLoad beside_others(Context& cx, const Circuit& c, DesignLoad load, std::st
 
 DesignLoad ordinary_load(Context& cx, const Circuit& c, const Line& line, std::string_view rule) {
   const bool full = c.breaker.full_load_rated.value_or(false);
-  return beside_others(cx, c, full ? unraised(cx, c, line, rule) : with_continuous_part(cx, c, line, rule), full ? std::string_view{} : rule);
+  return beside_others(cx, c, spared(cx, c) ? unraised(cx, c, line, rule) : with_continuous_part(cx, c, line, rule), full ? std::string_view{} : rule);
 }
 
 /// The demand of a household range (220.55): by percentage through column B, flat through the base, growing above it.
