@@ -9,8 +9,13 @@ import math
 from dataclasses import dataclass
 
 from quantities import INCH, SIZES, feet, inches, si, size_order, split
-from tables import rows_of
+from tables import COMPACT, rows_of
 
+# Whose circuits carry 125 % whatever the hours. Fixed electric heat counts as continuous, 424.4(B), so that a device that
+# may carry all of its rating spares it the increase, 210.20(A) Exception; of vehicle chargers, 625.41, and storage water
+# heaters, 422.13, the percentage is asked for itself.
+CONTINUOUS = {"electric space heater", "baseboard heater"}
+RAISED = {"electric water heater, storage", "vehicle charger"}
 SLACK = 1e-9  # computed figures that differ by less are the same
 
 
@@ -92,13 +97,16 @@ class Opinion:
         return si(load["power"]) / volts / load.get("power_factor", 1)
 
     def continuous(self, c):
+        appliance = c["load"].get("appliance")
+        if appliance in RAISED or appliance in CONTINUOUS and not c["breaker"].get("full_load_rated"):
+            return self.current(c)
         if "continuous_current" in c["load"]:
             return si(c["load"]["continuous_current"])
         return self.current(c) if c["load"]["continuous"] else 0.0
 
     def raised(self, c):
         """210.19(A)(1), 210.20(A), 215.2(A)(1), 215.3: 125 % of what runs for hours, unless the device is listed for all of it."""
-        if c["breaker"].get("full_load_rated"):
+        if c["breaker"].get("full_load_rated") and c["load"].get("appliance") not in RAISED:
             return self.current(c)
         return self.current(c) + 0.25 * self.continuous(c)
 
@@ -365,7 +373,10 @@ class Opinion:
                         raise
                     wanted = cap
             wanted = min(wanted, cap)
-            need = next(self.circular_mils(s) for s in SIZES if covers(self.circular_mils(s), wanted))
+            large_enough = [self.circular_mils(s) for s in SIZES if covers(self.circular_mils(s), wanted)]
+            if not large_enough:
+                raise Open("no conductor is large enough")
+            need = min(large_enough)
             has = self.circular_mils(size)
             answers.append(Answer("ground-size", f"circuit {c['name']}", "pass" if covers(has, need) else "fail", has, need))
         return answers
@@ -376,9 +387,7 @@ class Opinion:
         """The first type of a mark that the tables list, since all that share a mark are alike."""
         for part in insulation.split("/"):
             if compact:
-                group = {"THW": "THW", "THW-2": "THW", "THHW": "THW", "THHN": "THHN", "THWN": "THHN", "THWN-2": "THHN",
-                         "XHHW": "XHHW", "XHHW-2": "XHHW"}.get(part)
-                area = lookup("compact-dimensions", self.edition, "area", group=group, size=size)
+                area = lookup("compact-dimensions", self.edition, "area", group=COMPACT.get(part), size=size)
             else:
                 mine = [row for row in rows_of("dimensions", self.edition) if row["type"] == part and row["size"] == size]
                 fitting = [row for row in mine if row["covering"] in (None, "with" if covering else "without")]

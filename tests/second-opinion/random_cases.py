@@ -154,6 +154,10 @@ class Maker:
         elif self.chance(0.08):
             load = {"appliance": "air conditioner", "minimum_circuit_ampacity": load.get("current", "20 A"),
                     "maximum_device": breaker["rating"], "terminals": load.get("terminals", "75 °C")}
+        elif self.chance(0.12) and system != "48 V dc":
+            load["appliance"] = self.pick(["electric water heater, storage", "vehicle charger", "electric space heater", "baseboard heater"])
+            load.pop("continuous_current", None)
+            load.pop("receptacles", None)
         out |= {"breaker": breaker, "load": load, "wire": wire}
         out["ground"] = self.ground(wire)
         return out

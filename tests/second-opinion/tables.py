@@ -188,6 +188,22 @@ def dual_marks(edition, held):
     return compared, wrong
 
 
+# The heads of Chapter 9 Table 5A; the types made for wet places at 90 °C have the walls of those without the mark.
+COMPACT = {"THW": "THW", "THW-2": "THW", "THHW": "THW", "THHN": "THHN", "THWN": "THHN", "THWN-2": "THHN", "XHHW": "XHHW", "XHHW-2": "XHHW"}
+
+
+def compacts(held):
+    """Which group of Table 5A a type has when it is compact, if any."""
+    place = held["columns"].index("compact")
+    compared, wrong = set(), []
+    for number, row in enumerate(held["rows"]):
+        groups = {COMPACT.get(part) for part in row[0][0].rstrip("*").split("/")}
+        compared.add((number, place))
+        if row[place][0] not in groups:
+            wrong.append(f"insulation {row[0][0]} compact: {row[place][0]}, Table 5A has {groups}")
+    return compared, wrong
+
+
 def cords(held):
     """Flexible cords by Article 400: ampacity of 60 °C; only types marked W outdoors, in the wet and in the sun; neither concealed
     nor buried nor where they are damaged (EC&M magazine, Q&A of 2020; 400.10 and 400.12)."""
@@ -223,6 +239,9 @@ def compare(edition, dump):
     compared |= cells
     wrong += differences
     cells, differences = dual_marks(edition, dump["tables"]["insulation"])
+    compared |= {("insulation", row, column) for row, column in cells}
+    wrong += differences
+    cells, differences = compacts(dump["tables"]["insulation"])
     compared |= {("insulation", row, column) for row, column in cells}
     wrong += differences
     cells, differences = cords(dump["tables"]["cable-types"])
