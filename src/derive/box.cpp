@@ -91,7 +91,8 @@ std::vector<Incoming> incoming(Context& cx, const Box& b) {
       const GroundOn g = ground_on(cx, c, *s);
       Incoming i{&c, &e, *k.size, (line.hots + (line.neutral ? 1 : 0)) * k.sets, std::nullopt};
       if (line.dc) i.count = 2 * k.sets;
-      if (g.wire) i.ground = cx.need(g.size, "ground.size", "it takes room in the box");
+      // The wire that serves another circuit too comes in once, with the circuit that it belongs to.
+      if (g.wire && g.shared == nullptr) i.ground = cx.need(g.size, "ground.size", "it takes room in the box");
       out.push_back(i);
     }
   return out;
