@@ -69,6 +69,13 @@ class Opinion:
 
     # The circuit: conductors of a set, and those that count for heat, 310.15(E).
 
+    def ground_of(self, c):
+        """The grounding conductor of a circuit, which may be that of another one in the same raceway, 250.122(C)."""
+        ground = c.get("ground", {})
+        if "shared_with" in ground:
+            return next(other for other in self.circuits if other["name"] == ground["shared_with"]).get("ground", {})
+        return ground
+
     def line(self, c):
         """Phases, conductors of one set, counted conductors of one set, volts of the supply that it takes."""
         volts = si(c["voltage"])
@@ -349,7 +356,7 @@ class Opinion:
         return best
 
     def ground_answers(self, c):
-        ground, answers, done = c.get("ground", {}), [], set()
+        ground, answers, done = self.ground_of(c), [], set()
         for name in c["path"]:
             cable, _ = self.stretch(name)
             if cable is None and "size" not in ground:
@@ -450,7 +457,7 @@ class Opinion:
                 size = self.wire_on(c, name)[0]
                 if number == 0 or not box["passes_through"]:
                     entering.append((size, conductors * self.sets(c)))
-                ground = cable["ground"] if cable is not None else c.get("ground", {}).get("size")
+                ground = cable["ground"] if cable is not None else c.get("ground", {}).get("size")  # a shared one is with its owner
                 if ground is not None:
                     grounds.append(ground)
         for other in box.get("also", []):

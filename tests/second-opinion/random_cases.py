@@ -276,6 +276,10 @@ class Maker:
                 out["raceway"].append(pipe)
                 for c in users:
                     c["path"].append(name)
+        for c in circuits[1:]:
+            # The grounding wire of the first circuit for others that run with it all the way.
+            if self.chance(0.2) and c["path"] == circuits[0]["path"] and "size" in circuits[0]["ground"] and circuits[0]["wire"].get("parallel", 1) == 1:
+                c["ground"] = {"shared_with": "circuit 1"}
         if len(circuits) == 2 and circuits[0].get("role") == "feeder" and self.chance(0.7):
             circuits[1].pop("role", None)
             circuits[1]["fed_by"] = "circuit 1"
