@@ -168,6 +168,7 @@ class Runner {
   std::vector<std::size_t> those_who_ask(const Place& p) const {
     std::vector<std::size_t> found, others;
     for (std::size_t i = 0; i < probes_.size(); ++i) {
+      if (!probes_[i].only.empty() && !probes_[i].only.contains(p.name)) continue;
       const auto at = probes_[i].asked.find(p.name);
       if (at == probes_[i].asked.end() || !at->second.columns.contains(p.key ? std::string_view{} : std::string_view(p.column))) continue;
       if (p.name.starts_with("rule ") || at->second.rows.contains(p.row_number)) found.push_back(i);

@@ -12,10 +12,12 @@
 #include <set>
 #include <sstream>
 
+#include "engine/load.hpp"
 #include "engine/run.hpp"
 #include "job/read.hpp"
 #include "report/steps.hpp"
 #include "report/text.hpp"
+#include "starter/plan.hpp"
 
 namespace pullproof::mutation {
 namespace {
@@ -71,7 +73,7 @@ Probe probe(std::string name, std::string text, std::vector<std::string> edition
               out += report ? say(*report) : "unreadable\n";
             }
             return out;
-          }, {}, {}};
+          }, {}, {}, {}};
 }
 
 // tests/checks: which expectations are met, by the same rules as check_cases_test.cpp.
@@ -156,7 +158,7 @@ Probe twin(const fs::path& file, const std::string& name) {
               for (const auto& [verdict, more] : verdicts)
                 if (more != 0) out += fmt::format("{} {} {}\n", key, verdict, more);
             return out;
-          }, {}, {}};
+          }, {}, {}, {}};
 }
 
 // tests/published/examples: figures within their tolerance, and verdicts.
@@ -211,6 +213,25 @@ Probe random_case(const std::string& line, const std::string& name) {
   });
 }
 
+// tests/fault/new_case_test.cpp: the first case of each appliance can be checked, and nothing in it fails.
+Probe first_case(const std::string& appliance, const std::string& edition_id, const char* dwelling) {
+  return {fmt::format("first case of {} in {}, dwelling {}", appliance, edition_id, dwelling),
+          [=](const Store& store) {
+            Shelf shelf;
+            shelf.store = store;
+            const auto edition = code::Edition::find(store, edition_id);
+            const auto names = starter::appliances(*edition);
+            if (std::find(names.begin(), names.end(), appliance) == names.end()) return std::string("not there");
+            starter::Plan plan = starter::plan_for(*edition, appliance);
+            plan.dwelling = dwelling;
+            starter::follow(*edition, plan, {});
+            starter::fit_sizes(shelf, *edition, plan);
+            const starter::Checked c = starter::check(shelf, plan);
+            const bool fails = std::any_of(c.report.findings.begin(), c.report.findings.end(), [](const Finding& f) { return f.verdict == Verdict::fail; });
+            return fmt::format("{} {} {}", c.complaints.empty(), fails, c.complaints.empty() && c.report.count(Verdict::pass) < 10);
+          }, {}, {}, {"appliances", "starters", "starter-controls", "starter-methods"}};
+}
+
 }  // namespace
 
 std::vector<Probe> all_probes(const std::string& root, const std::string& random_cases) {
@@ -235,6 +256,10 @@ std::vector<Probe> all_probes(const std::string& root, const std::string& random
       return fmt::format("{} {}\n", pullproof::name(r.outcome()), advice);
     });
   });
+  const auto latest = code::Edition::find(code::built_in(), "us-2023");
+  for (const std::string_view appliance : starter::appliances(*latest))
+    for (const auto& [edition, dwelling] : {std::pair("us-2023", "yes"), std::pair("us-2023", "no"), std::pair("us-2017", "yes")})
+      out.push_back(first_case(std::string(appliance), edition, dwelling));
   std::ifstream in(random_cases);
   std::size_t number = 0;
   for (std::string line; std::getline(in, line);) out.push_back(random_case(line, fmt::format("random case {}", number++)));

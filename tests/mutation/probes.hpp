@@ -17,6 +17,8 @@ struct Probe {
   std::function<std::string(const std::shared_ptr<const code::Store>& store)> outcome;
   std::string usual;
   Lookups asked;
+  /// Only asked of changes of these tables, where it costs much; of all where it is empty.
+  std::set<std::string, std::less<>> only;
 };
 
 /// Cases of tests/checks, tests/editions, tests/inspection, tests/published/examples and cases/ of `root`, and the random
