@@ -160,11 +160,12 @@ class Mender {
   std::vector<Way> ways_at(const State& from, const Check& check, const Matter& m, std::string_view text, const Where& where) const {
     std::vector<Way> out;
     const std::vector<Part> parts = around(*from.job, m.second);
+    const ValuePlaces written(text);
     for (const Choice& choice : all_choices()) {
       if (!answers::reads(check.reads, choice)) continue;
       for (const Part& part : parts) {
         if (part.kind != choice.kind) continue;
-        const std::string_view now = value_at(text, path_of(choice, part));
+        const std::string_view now = written.at(path_of(choice, part));
         out.push_back({&choice, part, now, !(part == parts.front()), now.empty() || !stands_at(text, now, where)});
       }
     }

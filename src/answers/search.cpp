@@ -85,13 +85,14 @@ bool Search::fits(const Choice& choice, const Part& part) const {
 
 bool Search::find_open(const Report& report) {
   const std::size_t before = open_.size();
+  const ValuePlaces written(draft_.text);
   for (const Finding& f : report.findings) {
     if (f.verdict != Verdict::needs_input || f.missing.empty()) continue;
     for (const Part& part : around(*job_, f.subject))
       for (const Choice& choice : all_choices()) {
         if (!choice.size || choice.kind != part.kind || !is_missing(f.missing, choice) || !fits(choice, part)) continue;
         const std::string path = path_of(choice, part);
-        if (!value_at(draft_.text, path).empty() || std::any_of(open_.begin(), open_.end(), [&](const Open& o) { return o.path == path; })) continue;
+        if (!written.at(path).empty() || std::any_of(open_.begin(), open_.end(), [&](const Open& o) { return o.path == path; })) continue;
         Open o = open_of(choice, part);
         if (!choice.values(*job_, draft_.edition, part.index).empty()) open_.push_back(std::move(o));
       }

@@ -330,11 +330,25 @@ std::string_view value_at(std::string_view text, std::string_view key) {
   return e == nullptr ? std::string_view{} : text.substr(e->value, e->end - e->value);
 }
 
+ValuePlaces::ValuePlaces(std::string_view text) {
+  const Outline outline(text);
+  for (const Entry& e : outline.entries()) values_.try_emplace(e.path, text.substr(e.value, e.end - e.value));
+}
+
+std::string_view ValuePlaces::at(const std::string& key) const {
+  const auto found = values_.find(key);
+  return found == values_.end() ? std::string_view{} : found->second;
+}
+
 std::vector<Edit> values_of(std::string_view text) {
   const Outline outline(text);
   std::vector<Edit> out;
+  std::vector<std::size_t> begins;
+  for (const Entry& e : outline.entries()) begins.push_back(e.begin);
+  std::sort(begins.begin(), begins.end());
   for (const Entry& e : outline.entries()) {
-    const bool holds_others = std::any_of(outline.entries().begin(), outline.entries().end(), [&](const Entry& o) { return o.begin > e.value && o.end < e.end; });
+    const auto inside = std::upper_bound(begins.begin(), begins.end(), e.value);
+    const bool holds_others = inside != begins.end() && *inside < e.end;
     if (!holds_others) out.push_back({e.path, std::string(text.substr(e.value, e.end - e.value))});
   }
   return out;

@@ -4,6 +4,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 namespace pullproof {
@@ -21,6 +22,17 @@ std::optional<std::string> edited(std::string_view text, std::span<const Edit> e
 
 /// The value at a place as it is written there, quotes and all; empty when there is none.
 std::string_view value_at(std::string_view text, std::string_view key);
+
+/// The values of a text by their place, to be asked many times: a text is gone through once. It points into the text.
+class ValuePlaces {
+ public:
+  explicit ValuePlaces(std::string_view text);
+  /// As value_at.
+  std::string_view at(const std::string& key) const;
+
+ private:
+  std::unordered_map<std::string, std::string_view> values_;
+};
 
 /// Every value of a text that holds no other, with its place as in Edit, in the order of the text.
 std::vector<Edit> values_of(std::string_view text);

@@ -134,6 +134,22 @@ std::map<std::string, std::string> by_place(const std::string& text) {
   return out;
 }
 
+TEST(Edit, PlacesAreTheSameOneByOneAndAllAtOnce) {
+  int met = 0;
+  for (const auto& file : std::filesystem::recursive_directory_iterator(test::source_dir() / "cases")) {
+    if (file.path().extension() != ".toml") continue;
+    const std::string text = test::read_text(file.path());
+    const ValuePlaces places(text);
+    for (const auto& [key, value] : by_place(text)) {
+      ++met;
+      EXPECT_EQ(places.at(key), value) << file.path() << " " << key;
+      EXPECT_EQ(places.at(key), value_at(text, key)) << file.path() << " " << key;
+      EXPECT_EQ(places.at(key + ".x"), "");
+    }
+  }
+  EXPECT_GT(met, 1000);
+}
+
 /// Whatever is written into whatever case: it is read, and nothing but that value is another.
 TEST(Edit, OfEveryChoiceInEveryCaseChangesThatValueAlone) {
   int met = 0;
