@@ -18,6 +18,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_between_buildings{
     .id = "control-between-buildings",
     .title = "Control run that leaves the building",
+    .family = Family::control,
     .about = "A wire between two buildings brings lightning and the difference of their grounds into both. Where that or power of a high "
              "voltage can reach it, it is protected like a telephone line. Whether it can is for the authority to say, so this is advice. "
              "Clearances and the grounding of protectors are not looked at.",

@@ -101,6 +101,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_bus_length{
     .id = "control-bus-length",
     .title = "Reach of a bus",
+    .family = Family::control,
     .about = "A bus is not limited by the voltage that it loses but by the time its signals take and by what is left of them: the faster "
              "it sends, the shorter it has to be, and thin conductors shorten it further. The length, of the trunk from end to end, is held "
              "against the standard of its kind at its bit rate. What the maker of the devices permits beats that and is held by "

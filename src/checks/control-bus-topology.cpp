@@ -166,6 +166,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_bus_topology{
     .id = "control-bus-topology",
     .title = "Layout and ends of a bus",
+    .family = Family::control,
     .about = "Fast signals come back as echoes from every open end and every branch, and each device loads the bus. So most buses loop from "
              "device to device, have a resistor at each of their two ends and nowhere else, keep branches short, and take only so many "
              "devices. A star or a third resistor works on the bench and fails in the house. What the maker of the devices says beats the "

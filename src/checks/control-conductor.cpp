@@ -62,6 +62,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_conductor{
     .id = "control-conductor",
     .title = "Metal and smallest size of control conductors",
+    .family = Family::control,
     .about = "Copper-clad aluminum looks like copper and has over half as much again of its resistance; data cable with it has no listing and "
              "overheats under power. It is listed in one size of thermostat cable, which does like copper two gauges smaller. What the "
              "device's maker says of the metal and of the smallest conductor binds. The drop is worked out with the metal's own resistance "

@@ -65,6 +65,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_cover{
     .id = "control-cover",
     .title = "Cover of a buried control cable",
+    .family = Family::control,
     .about = "A spade finds a shallow cable. For irrigation control and landscape lighting of a low voltage the table of cover has a column of "
              "its own, deeper under driveways and streets. For other Class 2 cable the code names no depth, so a depth is advice. The cable "
              "is marked for direct burial. Buried raceways are looked at by burial-cover.",

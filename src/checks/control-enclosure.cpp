@@ -99,6 +99,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_enclosure{
     .id = "control-enclosure",
     .title = "Control and power in one enclosure",
+    .family = Family::control,
     .about = "In the disconnect, the junction box and the appliance's own wiring compartment thin wire meets power, and a loose strand is "
              "enough. The two share an enclosure only with a barrier, a raceway of its own inside, or a fixed sleeve where there is one "
              "opening; or, where the power is there for the same equipment alone, with a gap, or with a CL3 cable beside power of a low "

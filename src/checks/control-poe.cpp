@@ -128,6 +128,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_poe{
     .id = "control-poe",
     .title = "Power over Ethernet",
+    .family = Family::control,
     .about = "A data cable that feeds its device is bounded by the reach of Ethernet, by the power that is left at the far end, and by heat "
              "where many such cables lie in a bundle. The channel is held against its longest length, the cable against the loop "
              "resistance that the standard counts on, and what arrives, the source's power less the loss in the pairs, against what the "

@@ -32,6 +32,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_safety{
     .id = "control-safety",
     .title = "Control whose failure is a hazard",
+    .family = Family::control,
     .about = "Where the failure of a control lets something burn or hurt someone, its circuit is Class 1 whatever its source, and protected "
              "from damage all the way. Room thermostats and water temperature controls of a household are not such controls; a commercial "
              "boiler's or heater's manual may say that its limit circuit is.",

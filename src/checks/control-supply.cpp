@@ -69,6 +69,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_supply{
     .id = "control-supply",
     .title = "What feeds a control source",
+    .family = Family::control,
     .about = "Ahead of a Class 2 or 3 source the wiring is ordinary power wiring, and a transformer that stands by itself is protected by a "
              "device of limited rating, so that a fault in it opens something. Its input leads may be as thin as fixture wire while they "
              "are short. A source inside listed equipment is covered by the listing. The power wiring up to it is checked with its circuit.",

@@ -63,6 +63,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_support{
     .id = "control-support",
     .title = "What holds the control cable",
+    .family = Family::control,
     .about = "Control cable is fastened to the structure. Conduit is no support for it: a raceway that carries other cables comes loose and "
              "runs hot. One case is excepted: the Class 2 cable of an appliance may be tied to the raceway that feeds that same appliance. "
              "Ceiling grids and ducts hold nothing; a pipe is advised against. How far apart the fastenings are the code does not say for "

@@ -196,6 +196,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_control_transformer{
     .id = "control-transformer",
     .title = "Size of the control transformer",
+    .family = Family::control,
     .about = "A transformer that is too small hums along until a coil pulls in: for that moment a contactor or a valve asks for several "
              "times what it holds with, the voltage sags, and the coil chatters or never closes. What all loads of a source hold with, over "
              "all runs that name it, stays within its rating. As the largest pulls in while the others run, the volt-amperes stay within "

@@ -39,6 +39,7 @@ void run(Context& cx, const Control& c) {
 extern const Check check_measured_control_drop{
     .id = "measured-control-drop",
     .title = "Measured voltage at the control device",
+    .family = Family::measured,
     .about = "With the load on, a meter reads the volts at the source and at the device. Clearly more is lost between them than the cable "
              "accounts for: a bad splice or terminal, or a longer run. The working takes the source at the volts that were read there.",
     .formula = "Vm = Vs - Vl; Vd * k - m <= Vm <= Vd * (1 + k) + m",
