@@ -3,7 +3,9 @@
 #include <tbb/global_control.h>
 #include <tbb/parallel_pipeline.h>
 
+#include <atomic>
 #include <cstddef>
+#include <exception>
 #include <memory>
 
 namespace pullproof::cli {
@@ -24,20 +26,35 @@ void in_order(std::size_t workers, Next&& next, Work&& work, Done&& done) {
   }
   using Held = std::shared_ptr<Piece>;
   const tbb::global_control at_most(tbb::global_control::max_allowed_parallelism, workers);
+  // No exception may reach the pipeline: it would drop the pieces that are under way without freeing them.
+  std::atomic<bool> failed = false;
+  std::exception_ptr why;
+  const auto guarded = [&](auto&& step) {
+    if (failed) return false;
+    try {
+      return step();
+    } catch (...) {
+      if (!failed.exchange(true)) why = std::current_exception();
+      return false;
+    }
+  };
   const auto take = [&](tbb::flow_control& flow) {
     auto p = std::make_shared<Piece>();
-    if (!next(*p)) flow.stop();
+    if (!guarded([&] { return next(*p); })) flow.stop();
     return p;
   };
   const auto alter = [&](Held p) {
-    work(*p);
+    guarded([&] { return work(*p), true; });
     return p;
   };
-  const auto give = [&](const Held& p) { done(*p); };
+  const auto give = [&](const Held& p) {
+    guarded([&] { return done(*p), true; });
+  };
   constexpr auto ordered = tbb::filter_mode::serial_in_order;
   tbb::parallel_pipeline(4 * workers, tbb::make_filter<void, Held>(ordered, take) &
                                           tbb::make_filter<Held, Held>(tbb::filter_mode::parallel, alter) &
                                           tbb::make_filter<Held, void>(ordered, give));
+  if (why) std::rethrow_exception(why);
 }
 
 }  // namespace pullproof::cli
