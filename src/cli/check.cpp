@@ -192,7 +192,13 @@ int check(const Options& options) {
       return;
     }
     p.report = run_checks(loaded->job, loaded->edition);
-    if (remedies && p.report->outcome() == Outcome::fail) mend(p, {p.name, std::move(p.file.text), loaded->edition}, options);
+    try {
+      if (remedies && p.report->outcome() == Outcome::fail) mend(p, {p.name, std::move(p.file.text), loaded->edition}, options);
+    } catch (const CommandError& error) {  // it could not be written; the other cases are not to suffer
+      p.report.reset();
+      p.complaints = {{p.name, 0, 0, 1, error.what(), error.note, {}}};
+      return;
+    }
     p.status = status_of(*p.report);
     output.prepare(p);
   };
@@ -207,9 +213,11 @@ int check(const Options& options) {
   const bool in_turn = one || options.apply != Apply::nothing;  // a file that is named twice must not be written by two
   in_order<Piece>(in_turn ? 1 : options.jobs == 0 ? std::max(1U, std::thread::hardware_concurrency()) : options.jobs, next, work, done);
   tally.clear();
-  const int status = stop_wanted() ? stopped_status() : tally.worst();
+  const bool none = tally.count() == 0 && !stop_wanted() && output_wanted();
+  const int status = stop_wanted() ? stopped_status() : none ? status_bad : tally.worst();
   output.finish(status);
   if (stop_wanted()) fmt::print(stderr, "pullproof: stopped after case {}: {}\n  note: go on with --from {}\n", last, tally.summary(), last + 1);
+  else if (none) complain("no case was checked", options.from > 1 ? fmt::format("there are fewer than {} cases", options.from) : "the list names none");
   else if (!one) fmt::print(stderr, "pullproof: {}\n", tally.summary());
   return status;
 }

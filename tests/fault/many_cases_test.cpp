@@ -125,6 +125,34 @@ TEST(ManyCases, AListMayBeLong) {
   EXPECT_EQ(r.out, "pullproof: 100000 cases: 100000 unreadable\n");
 }
 
+TEST(ManyCases, NoneAtAllIsNotPassedInSilence) {
+  const auto empty = run({"check", "--brief", "--list", "-"}, {.input = "\n\n"});
+  EXPECT_EQ(empty.status, 2);
+  EXPECT_EQ(empty.err, "pullproof: no case was checked\n  note: the list names none\n");
+  const auto beyond = run({"check", "--from", "3", demo("wash-house"), demo("first-look")});
+  EXPECT_EQ(beyond.status, 2);
+  EXPECT_EQ(beyond.out, "");
+  EXPECT_THAT(beyond.err, HasSubstr("there are fewer than 3 cases"));
+}
+
+TEST(ManyCases, OneThatCannotBeWrittenLeavesTheOthersTheirReports) {
+  const Scratch scratch;
+  fs::create_directory(scratch.path("locked"));
+  fs::copy(demo("far-bath-house"), scratch.path("locked/a.toml"));
+  fs::copy(demo("far-bath-house"), scratch.path("b.toml"));
+  fs::permissions(scratch.path("locked"), fs::perms::owner_read | fs::perms::owner_exec);
+  const auto r = run({"check", "--apply", "--format", "json", "locked/a.toml", "b.toml"}, {.folder = scratch.path(), .bound_by_permissions = true});
+  fs::permissions(scratch.path("locked"), fs::perms::owner_all);
+  EXPECT_EQ(r.status, 2);
+  EXPECT_THAT(r.err, HasSubstr("'locked/a.toml' cannot be written: permission is denied"));
+  rapidjson::Document d;
+  d.Parse(r.out.data(), r.out.size());
+  ASSERT_FALSE(d.HasParseError());
+  ASSERT_EQ(d["reports"].Size(), 2u);
+  EXPECT_STREQ(d["reports"][0]["outcome"].GetString(), "unreadable");
+  EXPECT_STREQ(d["reports"][1]["outcome"].GetString(), "pass");
+}
+
 TEST(ManyCases, AListThatCannotBeReadIsSaid) {
   EXPECT_THAT(run({"check", "--list", "nowhere"}).err, HasSubstr("'nowhere' cannot be read"));
   EXPECT_EQ(run({"check", "--list", "nowhere"}).status, 2);
