@@ -55,7 +55,7 @@ struct Pipe {
     ::prctl(PR_CAPBSET_DROP, CAP_DAC_OVERRIDE);
     ::prctl(PR_CAPBSET_DROP, CAP_DAC_READ_SEARCH);
   }
-  std::string program = PULLPROOF_PROGRAM;
+  std::string program = o.often ? PULLPROOF_OFTEN_PROGRAM : PULLPROOF_PROGRAM;
   std::vector<std::string> kept = words, environment = o.environment;
   std::vector<char*> argv{program.data()}, env;
   for (std::string& w : kept) argv.push_back(w.data());
@@ -69,7 +69,7 @@ struct Pipe {
 /// Feeds and drains the pipes until both outputs end or the time is up.
 bool exchange(const RunOptions& o, Pipe& in, Pipe& out, Pipe& err, Ran& ran) {
   using clock = std::chrono::steady_clock;
-  const auto until = clock::now() + std::chrono::seconds(20);
+  const auto until = clock::now() + std::chrono::seconds(60);
   std::size_t fed = 0;
   if (o.input.empty()) Pipe::shut(in.write);
   if (o.close_output) Pipe::shut(out.read);

@@ -18,10 +18,11 @@ struct RunOptions {
   bool close_output = false;                ///< nobody reads standard output
   bool ignore_pipe_signal = false;
   std::filesystem::path output{};           ///< a file that standard output goes to, instead of `out`
+  bool often = false;                       ///< one of hundreds: where this build counts coverage, another build's program
   bool bound_by_permissions = false;        ///< root, too, may only read what permissions let it read
 };
 
-/// Runs the program with these words. Fails the test when it takes more than 20 s.
+/// Runs the program with these words. Fails the test when it takes more than 60 s.
 Ran run(const std::vector<std::string>& words, const RunOptions& options = {});
 
 /// What bash makes of a command in which $PULLPROOF is the program, in a folder of its own or in `folder`. Ended after
