@@ -341,12 +341,15 @@ std::string_view name_of(const Case& job, const Part& p) {
 /// The key as checks write it: those of circuits go without "circuit." where they are in a table of it.
 std::string full(const Choice& c) { return fmt::format("{}.{}", word(c.kind), c.key); }
 bool names(std::string_view token, const Choice& c) {
-  const std::string whole = full(c);
-  const auto is = [&](std::string_view key) { return key == token || (key.starts_with(token) && key[token.size()] == '.'); };
-  if (c.kind == circuit) return is(whole) || is(c.key);
+  const auto is = [](std::string_view of, std::string_view key) { return key == of || (key.size() > of.size() && key.starts_with(of) && key[of.size()] == '.'); };
+  const auto is_whole = [&](std::string_view kind, std::string_view key) {
+    return token == kind || (is(kind, token) && is(token.substr(kind.size() + 1), key));
+  };
+  if (is_whole(word(c.kind), c.key)) return true;
+  if (c.kind == circuit) return is(token, c.key);
   // Where a circuit runs in a cable, its wire and its ground are the cable's.
   const std::string_view circuits = c.kind != cable ? std::string_view{} : c.key == "size" ? "wire.size" : c.key == "ground" ? "ground.size" : "";
-  return is(whole) || (!circuits.empty() && (is(circuits) || is(fmt::format("circuit.{}", circuits))));
+  return !circuits.empty() && (is(token, circuits) || is_whole(word(circuit), circuits));
 }
 
 }  // namespace

@@ -15,14 +15,17 @@ void Effort::spend(std::size_t bytes) {
   left_ -= cost;
 }
 
-std::string Draft::edited(std::span<const Edit> edits) const { return pullproof::edited(text, edits).value_or(std::string{}); }
+std::string Draft::edited(std::span<const Edit> edits) const {
+  return (editable ? editable->with(edits) : pullproof::edited(text, edits)).value_or(std::string{});
+}
 
-std::shared_ptr<const Case> Draft::with(std::span<const Edit> edits) const {
-  std::string now = edited(edits);
-  if (now.empty()) return nullptr;
-  if (effort) effort->spend(now.size());
+std::shared_ptr<const Case> Draft::with(std::span<const Edit> edits) const { return read(edited(edits)); }
+
+std::shared_ptr<const Case> Draft::read(std::string edited_text) const {
+  if (edited_text.empty()) return nullptr;
+  if (effort) effort->spend(edited_text.size());
   Diagnostics complaints;
-  const auto loaded = load_case({}, file, std::move(now), edition, complaints);
+  const auto loaded = load_case({}, file, std::move(edited_text), edition, complaints);
   return loaded ? loaded->job : nullptr;
 }
 

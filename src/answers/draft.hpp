@@ -34,12 +34,15 @@ struct Draft {
   std::string file, text;
   code::Edition edition;
   std::shared_ptr<Effort> effort = nullptr;  ///< null: no end
+  std::shared_ptr<const Editable> editable = nullptr;  ///< of `text`, where many edits are tried
 
   /// The text with the edits in it; empty when they cannot be made.
   std::string edited(std::span<const Edit> edits) const;
   /// The case with the edits; null when they cannot be made, or when the case cannot be read with them or does not fit
   /// the tables. Throws TooMuch.
   std::shared_ptr<const Case> with(std::span<const Edit> edits) const;
+  /// The case that a text with edits in it is, as with().
+  std::shared_ptr<const Case> read(std::string edited_text) const;
 };
 
 /// Puts an edit among others: in place of one of the same key, else at the end.

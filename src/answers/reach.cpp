@@ -35,7 +35,9 @@ const Choice* choice_of(Kind kind, std::string_view key) {
 
 class Reacher {
  public:
-  Reacher(Draft draft, bool heed_advice) : draft_(std::move(draft)), heed_advice_(heed_advice), job_(draft_.with({})) {}
+  Reacher(Draft draft, bool heed_advice) : draft_(std::move(draft)), heed_advice_(heed_advice), job_(draft_.with({})) {
+    draft_.editable = std::make_shared<Editable>(draft_.text);
+  }
 
   std::vector<ReachTable> run() const {
     std::vector<ReachTable> out;

@@ -32,6 +32,12 @@ struct State {
   }
 };
 
+/// The draft with some edits, before any check.
+struct Trial {
+  std::vector<Edit> edits;
+  std::shared_ptr<const Case> job;
+};
+
 /// Whether a piece of a text begins at a place of it.
 bool stands_at(std::string_view text, std::string_view piece, const Where& where) {
   const std::string_view before = text.substr(0, static_cast<std::size_t>(piece.data() - text.data()));
@@ -65,10 +71,14 @@ class Mender {
   explicit Mender(const Draft& draft) : draft_(draft) {}
 
   std::shared_ptr<const State> state_of(std::vector<Edit> edits) const {
+    auto job = draft_.with(edits);
+    return state_after({std::move(edits), std::move(job)});
+  }
+  std::shared_ptr<const State> state_after(Trial trial) const {
+    if (!trial.job) return nullptr;
     auto s = std::make_shared<State>();
-    s->job = draft_.with(edits);
-    if (!s->job) return nullptr;
-    s->edits = std::move(edits);
+    s->job = std::move(trial.job);
+    s->edits = std::move(trial.edits);
     s->report = run_checks(s->job, draft_.edition);
     for (const Finding& f : s->report.findings) {
       if (is_bad(f)) ++s->bad[matter_of(f)];
@@ -130,12 +140,12 @@ class Mender {
     const Check* check = find_check(m.first);
     const auto fail = std::find_if(from.report.findings.begin(), from.report.findings.end(), [&](const Finding& f) { return is_bad(f) && matter_of(f) == m; });
     if (check == nullptr || fail == from.report.findings.end()) return out;
-    const std::string text = draft_.edited(from.edits);
-    const std::vector<Way> ways = ways_at(from, *check, m, text, fail->where);
+    const Editable here(draft_.edited(from.edits));
+    const std::vector<Way> ways = ways_at(from, *check, m, here, fail->where);
     for (const Way& way : ways) {
-      auto edits = nearest(from, *check, m, *way.choice, way.part, values(from, *fail, *way.choice, way.part, way.now));
-      if (!edits) continue;
-      auto state = state_of(std::move(*edits));
+      auto trial = nearest(from, here, *check, m, *way.choice, way.part, values(from, *fail, *way.choice, way.part, way.now));
+      if (!trial) continue;
+      auto state = state_after(std::move(*trial));
       if (!state || state->bad_of(m) >= from.bad_of(m)) continue;
       Score s = score(from, m, *state);
       s.elsewhere = way.elsewhere;
@@ -157,16 +167,15 @@ class Mender {
   };
 
   /// Those that a check reads, the ones nearest to what failed first.
-  std::vector<Way> ways_at(const State& from, const Check& check, const Matter& m, std::string_view text, const Where& where) const {
+  std::vector<Way> ways_at(const State& from, const Check& check, const Matter& m, const Editable& here, const Where& where) const {
     std::vector<Way> out;
     const std::vector<Part> parts = around(*from.job, m.second);
-    const ValuePlaces written(text);
     for (const Choice& choice : all_choices()) {
       if (!answers::reads(check.reads, choice)) continue;
       for (const Part& part : parts) {
         if (part.kind != choice.kind) continue;
-        const std::string_view now = written.at(path_of(choice, part));
-        out.push_back({&choice, part, now, !(part == parts.front()), now.empty() || !stands_at(text, now, where)});
+        const std::string_view now = here.at(path_of(choice, part));
+        out.push_back({&choice, part, now, !(part == parts.front()), now.empty() || !stands_at(here.text(), now, where)});
       }
     }
     std::stable_sort(out.begin(), out.end(), [](const Way& a, const Way& b) { return std::tie(a.elsewhere, a.beside) < std::tie(b.elsewhere, b.beside); });
@@ -195,24 +204,24 @@ class Mender {
   }
 
   /// The edits with the first value with which the check has nothing left to say, or less.
-  std::optional<std::vector<Edit>> nearest(const State& from, const Check& check, const Matter& m, const Choice& choice, const Part& part,
-                                           const std::vector<std::string>& values) const {
+  std::optional<Trial> nearest(const State& from, const Editable& here, const Check& check, const Matter& m, const Choice& choice, const Part& part,
+                               const std::vector<std::string>& values) const {
     const Check* const one[] = {&check};
-    std::optional<std::vector<Edit>> less;
+    std::optional<Trial> less;
     for (const std::string& value : values) {
-      std::vector<Edit> edits = from.edits;
-      put(edits, {path_of(choice, part), value});
-      const auto job = draft_.with(edits);
-      if (!job) continue;
-      const Report report = run_checks(job, draft_.edition, one);
+      const Edit edit[] = {{path_of(choice, part), value}};
+      Trial trial{from.edits, draft_.read(here.with(edit).value_or(std::string{}))};
+      if (!trial.job) continue;
+      put(trial.edits, edit[0]);
+      const Report report = run_checks(trial.job, draft_.edition, one);
       const auto left = static_cast<std::size_t>(std::count_if(report.findings.begin(), report.findings.end(), [&](const Finding& f) { return is_bad(f) && f.subject == m.second; }));
       // A check that no longer applies to a thing since something else has another size is dodged, not mended.
       const bool answers = std::any_of(report.findings.begin(), report.findings.end(), [&](const Finding& f) {
         return f.subject == m.second && (f.verdict == Verdict::pass || f.verdict == Verdict::advice);
       });
       if (choice.size && subject_of(*from.job, part) != m.second && !answers) continue;
-      if (left == 0) return edits;
-      if (left < from.bad_of(m) && !less) less = std::move(edits);
+      if (left == 0) return trial;
+      if (left < from.bad_of(m) && !less) less = std::move(trial);
     }
     return less;
   }
@@ -251,6 +260,7 @@ Change change_of(const Edit& e, const Case& job, const Draft& draft, Texts& text
 Repair add_remedies(Report& report, const Draft& whole) {
   Draft draft = whole;
   draft.effort = std::make_shared<Effort>(effort_aside);
+  draft.editable = std::make_shared<Editable>(draft.text);
   const Mender mender(draft);
   bool gave_up = false;
   const auto tried = [&](auto search) -> std::shared_ptr<const State> {

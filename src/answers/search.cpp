@@ -85,7 +85,7 @@ bool Search::fits(const Choice& choice, const Part& part) const {
 
 bool Search::find_open(const Report& report) {
   const std::size_t before = open_.size();
-  const ValuePlaces written(draft_.text);
+  const Editable written(draft_.text);
   for (const Finding& f : report.findings) {
     if (f.verdict != Verdict::needs_input || f.missing.empty()) continue;
     for (const Part& part : around(*job_, f.subject))
@@ -163,11 +163,12 @@ Search::Answer Search::try_values(std::size_t i, const std::string& text, Strict
   failed.at = i;
   Matters reasons;
   std::size_t alike = 0;
+  const Editable here(text);
   for (const std::string& value : open_[i].values) {
     if (trials_ > most_trials) return failed;
     const Edit edit[] = {{open_[i].path, value}};
-    const Draft here{draft_.file, pullproof::edited(text, edit).value_or(std::string{}), draft_.edition, draft_.effort};
-    const auto job = here.with({});
+    const std::string changed = here.with(edit).value_or(std::string{});
+    const auto job = draft_.read(changed);
     ++trials_;
     if (!job) {
       failed.against.emplace_back(value, Objection{{}, open_[i].subject, "the tables do not have it", Verdict::fail});
@@ -188,7 +189,7 @@ Search::Answer Search::try_values(std::size_t i, const std::string& text, Strict
     }
     if (!good) continue;
     values_[i] = value;
-    Answer next = search(i + 1, here.text, strict, failed_so_far);
+    Answer next = search(i + 1, changed, strict, failed_so_far);
     if (next.good || next.because.count(i) == 0) return next;
     failed.because.insert(next.because.begin(), next.because.end());
     failed.cut_short = failed.cut_short || next.cut_short;
@@ -216,7 +217,7 @@ bool Search::ignore_what_no_size_mends(std::size_t i, const std::string& text, c
   if (open_[i].values.empty()) return false;
   const auto says = [&](std::size_t j, const std::string& value, const Objection& o) {
     const Edit edits[] = {{open_[i].path, open_[i].values.front()}, {open_[j].path, value}};
-    const auto job = Draft{draft_.file, pullproof::edited(text, edits).value_or(std::string{}), draft_.edition, draft_.effort}.with({});
+    const auto job = draft_.read(edited(text, edits).value_or(std::string{}));
     ++trials_;
     const Check* const one[] = {find_check(o.check)};
     if (!job) return false;
@@ -242,7 +243,7 @@ bool Search::ignore_what_no_size_mends(std::size_t i, const std::string& text, c
 Search::Answer Search::last_look(const std::string& text) {
   Answer out;
   out.at = open_.size() - 1;
-  const auto job = Draft{draft_.file, text, draft_.edition, draft_.effort}.with({});
+  const auto job = draft_.read(text);
   ++trials_;
   const Report report = run_checks(job, draft_.edition);
   for (const Finding& f : report.findings) {

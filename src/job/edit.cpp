@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cctype>
 #include <map>
+#include <unordered_map>
 #include <vector>
 
 namespace pullproof {
@@ -29,7 +30,9 @@ struct Section {
 };
 
 std::string joined(std::string_view table, std::string_view key) {
-  return table.empty() ? std::string(key) : fmt::format("{}.{}", table, key);
+  std::string path(table);
+  if (!table.empty()) path += '.';
+  return path.append(key);
 }
 
 /// Finds the values of a text that is TOML. What is not leaves it incomplete, and `good` false.
@@ -216,7 +219,9 @@ class Editor {
  public:
   explicit Editor(std::string_view text) : text_(text), outline_(text) {}
 
-  std::optional<std::string> set(std::string_view key, std::string_view value) {
+  const Outline& outline() const { return outline_; }
+
+  std::optional<std::string> set(std::string_view key, std::string_view value) const {
     if (!outline_.good()) return std::nullopt;
     if (const Entry* e = outline_.entry(key)) return replaced(e->value, e->end, value);
     for (std::size_t dot = key.rfind('.'); dot != std::string_view::npos && dot > 0; dot = key.rfind('.', dot - 1)) {
@@ -314,6 +319,51 @@ class Editor {
 
 }  // namespace
 
+/// The text, and where its values stand.
+struct Editable::Inner {
+  std::string text;
+  Editor editor{text};
+  std::unordered_map<std::string, const Entry*> places{};
+};
+
+Editable::Editable(std::string text) {
+  auto inner = std::make_shared<Inner>(std::move(text));
+  for (const Entry& e : inner->editor.outline().entries()) inner->places.try_emplace(e.path, &e);
+  inner_ = std::move(inner);
+}
+
+const std::string& Editable::text() const { return inner_->text; }
+
+std::string_view Editable::at(const std::string& key) const {
+  const auto found = inner_->places.find(key);
+  return found == inner_->places.end() ? std::string_view{} : std::string_view(inner_->text).substr(found->second->value, found->second->end - found->second->value);
+}
+
+std::optional<std::string> Editable::with(std::span<const Edit> edits) const {
+  if (!inner_->editor.outline().good()) return edits.empty() ? std::optional(text()) : std::nullopt;
+  const auto holds_others = [](std::string_view value) { return value.starts_with('[') || value.starts_with('{'); };
+  // What only puts one value for another does not move any other from its place in the order of the text.
+  std::map<std::size_t, std::pair<std::size_t, std::string_view>> replaced;  // by its begin: its end, and what is there instead
+  std::size_t n = 0;
+  for (; n < edits.size() && !holds_others(edits[n].value); ++n) {
+    const auto place = inner_->places.find(edits[n].key);
+    if (place == inner_->places.end() || holds_others(at(edits[n].key))) break;
+    replaced.insert_or_assign(place->second->value, std::pair(place->second->end, std::string_view(edits[n].value)));
+  }
+  if (n == 0 && !edits.empty()) {  // the first needs more than that, and finds it here
+    const auto first = inner_->editor.set(edits[0].key, edits[0].value);
+    return first ? edited(*first, edits.subspan(1)) : std::nullopt;
+  }
+  std::string out;
+  std::size_t from = 0;
+  for (const auto& [begin, by] : replaced) {
+    out.append(text(), from, begin - from).append(by.second);
+    from = by.first;
+  }
+  out.append(text(), from);
+  return edited(out, edits.subspan(n));
+}
+
 std::optional<std::string> edited(std::string_view text, std::span<const Edit> edits) {
   std::string out(text);
   for (const Edit& e : edits) {
@@ -328,16 +378,6 @@ std::string_view value_at(std::string_view text, std::string_view key) {
   const Outline outline(text);
   const Entry* e = outline.entry(key);
   return e == nullptr ? std::string_view{} : text.substr(e->value, e->end - e->value);
-}
-
-ValuePlaces::ValuePlaces(std::string_view text) {
-  const Outline outline(text);
-  for (const Entry& e : outline.entries()) values_.try_emplace(e.path, text.substr(e.value, e.end - e.value));
-}
-
-std::string_view ValuePlaces::at(const std::string& key) const {
-  const auto found = values_.find(key);
-  return found == values_.end() ? std::string_view{} : found->second;
 }
 
 std::vector<Edit> values_of(std::string_view text) {

@@ -1,10 +1,10 @@
 #pragma once
 // Changing values in the text of a case, and nothing else of it: comments, order, spaces and line ends stay.
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
-#include <unordered_map>
 #include <vector>
 
 namespace pullproof {
@@ -20,19 +20,23 @@ struct Edit {
 /// with the name under `in`. Nothing when a place cannot be found or added. The text has to be TOML.
 std::optional<std::string> edited(std::string_view text, std::span<const Edit> edits);
 
-/// The value at a place as it is written there, quotes and all; empty when there is none.
-std::string_view value_at(std::string_view text, std::string_view key);
-
-/// The values of a text by their place, to be asked many times: a text is gone through once. It points into the text.
-class ValuePlaces {
+/// A text that is edited many times, each time from its first state: it is gone through once.
+class Editable {
  public:
-  explicit ValuePlaces(std::string_view text);
+  explicit Editable(std::string text);
+  const std::string& text() const;
+  /// As edited.
+  std::optional<std::string> with(std::span<const Edit> edits) const;
   /// As value_at.
   std::string_view at(const std::string& key) const;
 
  private:
-  std::unordered_map<std::string, std::string_view> values_;
+  struct Inner;
+  std::shared_ptr<const Inner> inner_;
 };
+
+/// The value at a place as it is written there, quotes and all; empty when there is none.
+std::string_view value_at(std::string_view text, std::string_view key);
 
 /// Every value of a text that holds no other, with its place as in Edit, in the order of the text.
 std::vector<Edit> values_of(std::string_view text);

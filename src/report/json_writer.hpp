@@ -44,31 +44,40 @@ inline bool is_plain(std::string_view s) {
   const auto look_at = [&](std::uint64_t x) {
     odd |= below(x, ' ') | (x + ones) | x | below(x ^ ones * '"', 1) | below(x ^ ones * '\\', 1);
   };
-  for (; s.size() >= sizeof odd; s.remove_prefix(sizeof odd)) {
+  const auto look_from = [&](const char* p) {
     std::uint64_t x;
-    std::memcpy(&x, s.data(), sizeof x);
+    std::memcpy(&x, p, sizeof x);
     look_at(x);
+  };
+  if (s.size() < sizeof odd) {
+    std::uint64_t x = ones * ' ';
+    for (const char c : s) x = x << 8 | static_cast<unsigned char>(c);
+    look_at(x);
+  } else {
+    std::size_t at = 0;
+    for (; at + sizeof odd < s.size(); at += sizeof odd) look_from(s.data() + at);
+    look_from(s.data() + s.size() - sizeof odd);  // the last eight, some of them for a second time
   }
-  std::uint64_t x = ones * ' ';
-  for (std::size_t i = 0; i < s.size(); ++i) x = x << 8 | static_cast<unsigned char>(s[i]);
-  look_at(x);
   return (odd & high) == 0;
+}
+
+/// Writes a text that is known to be plain.
+template <class Out>
+void put_plain(Out& out, rapidjson::StringBuffer& buffer, std::string_view s) {
+  out.RawValue("", 0, rapidjson::kStringType);  // what stands before a text
+  char* at = buffer.Push(s.size() + 2);
+  *at++ = '"';
+  at = std::copy(s.begin(), s.end(), at);
+  *at = '"';
 }
 
 /// Writes a text. Most are plain, and go as they are: going through every character for its encoding and escapes took
 /// most of the time of a report.
 template <class Out>
 void put_text(Out& out, rapidjson::StringBuffer& buffer, std::string_view s) {
-  if (!is_plain(s)) {
-    const std::string good = well_formed(s);
-    out.String(good.data(), static_cast<rapidjson::SizeType>(good.size()));
-    return;
-  }
-  out.RawValue("", 0, rapidjson::kStringType);  // what stands before a text
-  char* at = buffer.Push(s.size() + 2);
-  *at++ = '"';
-  at = std::copy(s.begin(), s.end(), at);
-  *at = '"';
+  if (is_plain(s)) return put_plain(out, buffer, s);
+  const std::string good = well_formed(s);
+  out.String(good.data(), static_cast<rapidjson::SizeType>(good.size()));
 }
 
 /// Writes with either of RapidJSON's writers, all of it in ASCII: what is not is escaped.

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <map>
+#include <random>
 
 #include "answers/choices.hpp"
 #include "job/read.hpp"
@@ -134,12 +135,44 @@ std::map<std::string, std::string> by_place(const std::string& text) {
   return out;
 }
 
+/// Several edits in any order: other values, new keys, values inside others that are themselves replaced, the same twice.
+TEST(Edit, OfATextGoneThroughBeforeIsTheSame) {
+  std::mt19937 random(20261125);
+  int changed = 0, refused = 0;
+  for (const auto& file : std::filesystem::recursive_directory_iterator(test::source_dir() / "cases")) {
+    if (file.path().extension() != ".toml") continue;
+    const std::string text = test::read_text(file.path());
+    const Editable editable(text);
+    const std::vector<Edit> all = values_of(text);
+    const auto any = [&](std::size_t n) { return std::uniform_int_distribution<std::size_t>(0, n - 1)(random); };
+    for (int round = 0; round < 60; ++round) {
+      std::vector<Edit> edits;
+      for (std::size_t i = any(5) + 1; i > 0; --i) {
+        Edit e = all[any(all.size())];
+        switch (any(6)) {
+          case 0: e.key = e.key.substr(0, e.key.rfind('.')) + ".added"; break;
+          case 1: e.key += ".added"; break;
+          case 2: e.key = e.key.substr(0, e.key.rfind('.')); e.value = "{ size = \"8 AWG\" }"; break;
+          case 3: e.value = "[\"a\", 1]"; break;
+          default: e.value = "\"a much longer value\"";
+        }
+        edits.push_back(e);
+      }
+      const auto one = edited(text, edits), other = editable.with(edits);
+      EXPECT_EQ(one, other) << file.path() << " " << edits.front().key << " " << edits.back().key;
+      ++(one ? changed : refused);
+    }
+  }
+  EXPECT_GT(changed, 500);
+  EXPECT_GT(refused, 50);
+}
+
 TEST(Edit, PlacesAreTheSameOneByOneAndAllAtOnce) {
   int met = 0;
   for (const auto& file : std::filesystem::recursive_directory_iterator(test::source_dir() / "cases")) {
     if (file.path().extension() != ".toml") continue;
     const std::string text = test::read_text(file.path());
-    const ValuePlaces places(text);
+    const Editable places(text);
     for (const auto& [key, value] : by_place(text)) {
       ++met;
       EXPECT_EQ(places.at(key), value) << file.path() << " " << key;
