@@ -36,7 +36,7 @@ class Diagnostics {
 };
 
 /// `file:line:column: message`, the source line with a caret under the span, and the note. Control
-/// characters of the source are shown as `?`, so that nothing typed in a case can drive a terminal.
+/// characters of the source are shown as U+FFFD, so that nothing typed in a case can drive a terminal.
 std::string render(const Diagnostic& d);
 
 /// Terminal cells that a UTF-8 text takes: 0 for combining marks, 2 for wide characters.
