@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <cstring>
 #include <iterator>
+#include <limits>
 
 namespace pullproof {
 namespace {
@@ -17,24 +19,39 @@ double power_of_ten(int n) {
   return powers[std::clamp(n, 0, most_decimals)];
 }
 
+constexpr double too_many = 1e15;
+
+/// How many times 1/scale a value is, rounded; `too_many` or more where it has no such digits, or is no number.
+double rounded_units(double value, double scale) {
+  const double scaled = std::abs(value) * scale;
+  if (!(scaled < too_many)) return std::numeric_limits<double>::infinity();
+  return std::floor(scaled + std::min(scaled * 1e-12 + 1e-9, 1e-3) + 0.5);
+}
+
 }  // namespace
 
 double round_half_up(double value, int decimals) {
   const double scale = power_of_ten(decimals);
-  const double scaled = std::abs(value) * scale;
-  if (!(scaled < 1e15)) return value;
-  return std::copysign(std::floor(scaled + std::min(scaled * 1e-12 + 1e-9, 1e-3) + 0.5) / scale, value);
+  const double units = rounded_units(value, scale);
+  return units < too_many ? std::copysign(units / scale, value) : value;
 }
 
 std::string number_text(double value, int decimals) {
   if (!std::isfinite(value)) return value != value ? "not a number" : value > 0 ? "unlimited" : "-unlimited";
-  const double rounded = round_half_up(value, decimals);
-  std::string s = fmt::format("{:.{}f}", rounded, std::clamp(decimals, 0, most_decimals));
-  if (s.find('.') != std::string::npos) {
-    while (s.back() == '0') s.pop_back();
-    if (s.back() == '.') s.pop_back();
+  const auto after = static_cast<std::size_t>(std::clamp(decimals, 0, most_decimals));
+  const double units = rounded_units(value, power_of_ten(decimals));
+  std::string s;
+  if (units < too_many) {  // the digits of a whole number, which take a third of the time of those of a fraction
+    const fmt::format_int all(static_cast<std::uint64_t>(units));
+    const std::string_view digits(all.data(), all.size());
+    if (value < 0 && units > 0) s += '-';
+    if (digits.size() <= after) s.append("0.").append(after - digits.size(), '0').append(digits);
+    else s.append(digits.substr(0, digits.size() - after)).append(".").append(digits.substr(digits.size() - after));
+  } else {
+    s = fmt::format("{:#.{}f}", value, after);
   }
-  if (s == "-0") s = "0";
+  s.resize(s.find_last_not_of('0') + 1);  // there is a point
+  if (s.back() == '.') s.pop_back();
   return s;
 }
 

@@ -2,8 +2,13 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <cstdio>
 #include <limits>
+#include <random>
+#include <string>
 
 namespace pullproof {
 namespace {
@@ -61,6 +66,26 @@ TEST(NumberText, DropsZerosAndKeepsNoMinusOfNothing) {
   EXPECT_EQ(number_text(inf, 3), "unlimited");
   EXPECT_EQ(number_text(-inf, 3), "-unlimited");
   EXPECT_EQ(number_text(std::nan(""), 3), "not a number");
+}
+
+/// Against the C library, which prints the rounded value with its own digits.
+TEST(NumberText, HasTheDigitsThatTheLibraryPrints) {
+  std::mt19937_64 random(20261125);
+  const auto printed = [](double value, int decimals) {
+    char text[400];
+    std::snprintf(text, sizeof text, "%.*f", std::clamp(decimals, 0, 12), round_half_up(value, decimals));
+    std::string s = text;
+    if (s.find('.') != std::string::npos) s.resize(std::max(s.find_last_not_of('0') + 1, s.find('.')));
+    if (s.ends_with('.')) s.pop_back();
+    return s == "-0" ? std::string("0") : s;
+  };
+  for (int i = 0; i < 100000; ++i) {
+    const double value = std::ldexp(static_cast<double>(static_cast<std::int64_t>(random())), static_cast<int>(random() % 80) - 90);
+    const int decimals = static_cast<int>(random() % 15) - 1;
+    ASSERT_EQ(number_text(value, decimals), printed(value, decimals)) << value << " " << decimals;
+  }
+  for (const double value : {0.0, -0.0, 0.5, 1.0, 9.5, 10.0, 99.95, 1e14, 999999999999999.0, 1e15, 1.5e15, 1e18, 1e300, -1e300, 5e-324})
+    for (int decimals = -2; decimals < 15; ++decimals) ASSERT_EQ(number_text(value, decimals), printed(value, decimals)) << value << " " << decimals;
 }
 
 TEST(DecimalsFor, ShowsFiveDigitsAndAtLeastTheUnitsOwn) {
