@@ -15,7 +15,15 @@ from shrink import shrink
 BATCH = 1000
 
 
-def shrunk(program, case, check):
+def kind_of(disagreement):
+    """What has to stay the same while a case is made smaller: the check, and what the two say in words."""
+    check, _, mine, theirs = disagreement
+    if check == "reader":
+        return check, [], []
+    return check, mine if mine is None else sorted(answer.verdict for answer in mine), sorted(answer.verdict for answer in theirs)
+
+
+def shrunk(program, case, first):
     def shows(cases):
         usable = []
         for number, candidate in enumerate(cases):
@@ -25,7 +33,7 @@ def shrunk(program, case, check):
                 continue  # no longer a case that the second opinion knows how to read
             usable.append(number)
         verdicts = judge(program, [cases[n] for n in usable])
-        found = {n for n, what in zip(usable, verdicts) if any(w[0] == check for w in what)}
+        found = {n for n, what in zip(usable, verdicts) if any(kind_of(w) == kind_of(first) for w in what)}
         return [n in found for n in range(len(cases))]
 
     return shrink(case, shows)
@@ -47,7 +55,7 @@ def main(program, count=2000, seed="1"):
             if wrong > 3:
                 continue
             check, _, _, _ = what[0]
-            small = shrunk(program, case, check)
+            small = shrunk(program, case, what[0])
             print(f"\ncase {number} of seed {seed}, at its smallest:\n\n{toml_text(small)}")
             for asked_of, subject, mine, theirs in judge(program, [small])[0]:
                 if asked_of == check:
