@@ -29,7 +29,7 @@ def shrunk(program, case, first):
         for number, candidate in enumerate(cases):
             try:
                 Opinion(candidate).answers()
-            except (KeyError, IndexError, TypeError, ValueError, StopIteration):
+            except (AttributeError, KeyError, IndexError, TypeError, ValueError, StopIteration):
                 continue  # no longer a case that the second opinion knows how to read
             usable.append(number)
         verdicts = judge(program, [cases[n] for n in usable])

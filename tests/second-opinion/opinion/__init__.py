@@ -41,6 +41,7 @@ class Opinion(Circuits, Loads, Ampacity, Devices, Grounds, Fill, Boxes, Drop):
             put("appliance-device", subject, self.appliance_answers, c)
             put("motor-device", subject, self.motor_device_answers, c)
             put("motor-group", subject, self.group_answers, c)
+            put("motor-feeder", subject, self.motor_feeder_answers, c)
             put("motor-overload", subject, self.overload_answers, c)
             if "maximum_device" in c["load"]:
                 put("device-marked-maximum", subject, self.marked_answers, c)

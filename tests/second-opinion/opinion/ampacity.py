@@ -98,15 +98,12 @@ class Ampacity:
         return None
 
     def cord_ampacity(self, c, name, size):
-        """Tables 400.5(A)(1) and (A)(3): the column of as many conductors as carry current; air and ends as elsewhere."""
+        """Table 400.5(A)(1), the column of as many conductors as carry current, at 60 °C, which no end is below."""
         _, _, counted, _ = self.line(c)
         amperes = lookup("cord-ampacity", self.edition, "two" if counted <= 2 else "three", size=size)
         if amperes is None:
             raise Open("no cord of this size")
-        factor = self.ambient_factor(name, "cord", 60) * band("count-adjustment", self.edition, "percent", counted) / 100
-        ends, device = self.terminal_columns(c)
-        cap, at_device = self.table(c, size, ends), self.table(c, size, device)
-        return min(amperes * factor, cap), min(amperes, cap), min(amperes, at_device), True
+        return min(amperes * self.ambient_factor(name, "cord", 60) * self.count_factor(c, name), amperes), amperes, amperes, True
 
     def stretch_ampacity(self, c, name, size=None):
         """After all factors; before them at all ends; before them at the device's end; whether it may keep a neighbour's."""

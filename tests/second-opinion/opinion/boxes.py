@@ -1,7 +1,7 @@
 """Boxes: volume, 314.16(B); pull boxes, 314.28(A); room to bend at terminals, 312.6."""
 from quantities import INCH, inches, si, size_order
 
-from .basics import Open, at_least, at_most, lookup
+from .basics import Open, Silent, at_least, at_most, lookup
 
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 DIRECTION = {"left": "width", "right": "width", "top": "height", "bottom": "height"}
@@ -49,6 +49,8 @@ class Boxes:
         largest = max([size for size, _ in entering] + [other["size"] for other in box.get("also", [])], key=size_order)
         if size_order(largest) > size_order("6 AWG"):
             return []  # 314.28 holds
+        if "volume" not in box and "kind" not in box:
+            raise Open("its volume is not said")
 
         def volume(size):
             found = lookup("box-volume", self.edition, "volume", size=size)
@@ -82,40 +84,35 @@ class Boxes:
         return [c for c in self.circuits if name in c["path"] and size_order(self.wire_on(c, name)[0]) >= size_order("4 AWG")]
 
     def pull_answers(self, box):
-        """Straight pulls, (A)(1); angle and U pulls and splices, (A)(2)."""
-        entries = {entry_name(entry): entry for entry in box["entries"] if not isinstance(entry, str)}
-        large = {name: trade_inches(self.raceways[name]["size"]) for name in entries if name in self.raceways and self.large_circuits(name)}
+        """Straight pulls, (A)(1); angle and U pulls and what is spliced or ends there, (A)(2)."""
+        entries = {entry_name(entry): entry for entry in box["entries"] if not isinstance(entry, str) and entry_name(entry) in self.raceways}
+        trade = {name: trade_inches(self.raceways[name]["size"]) for name in entries}
+        large = {name: self.large_circuits(name) for name in entries if self.large_circuits(name)}
         answers, subject = [], f"box {box['name']}"
 
         def hold(limit, of):
             answers.append(at_least("pull-box", subject, inches(box[of]), limit))
 
-        pairs = []
+        straight, bent, turned = [], [], set()
         for c in self.circuits:
-            mine = [name for name in large if c in self.large_circuits(name)]
-            pairs += [(a, b) for n, a in enumerate(mine) for b in mine[n + 1:]]
-        straight = [(a, b) for a, b in pairs if box["passes_through"] and OPPOSITE.get(entries[a]["wall"]) == entries[b]["wall"]]
-        bent = [(a, b) for a, b in pairs if (a, b) not in straight]
-        for direction in ("width", "height"):
-            of = [max(large[a], large[b]) for a, b in straight if DIRECTION[entries[a]["wall"]] == direction]
-            if of:
-                hold(8 * max(of), direction)
-        turned = {name for pair in bent for name in pair}
-        if not box["passes_through"]:
-            turned |= set(large)
+            mine = [name for name in large if c in large[name]]
+            if box["passes_through"] and len(mine) == 2:
+                walls = [entries[name]["wall"] for name in mine]
+                (straight if OPPOSITE.get(walls[0]) == walls[1] else bent).append(mine)
+            elif box["passes_through"] and len(mine) > 2:
+                raise Silent("which way a conductor goes is not said")
+            else:
+                turned.update(mine)
+        for pair in straight:
+            hold(8 * max(trade[name] for name in pair), DIRECTION[entries[pair[0]]["wall"]])
+        for pair in bent:  # entries of the same conductors
+            turned.update(pair)
+            hold(6 * max(trade[name] for name in pair), "apart")
         for wall in OPPOSITE:
-            rows = {}
-            for name in sorted(turned):
-                if entries[name]["wall"] == wall:
-                    rows.setdefault(entries[name].get("row", 1), []).append(name)
-            needs = []
-            for number in rows:  # all raceways of the row, the turned one and the others beside it
-                beside = [large[name] for name in large if entries[name]["wall"] == wall and entries[name].get("row", 1) == number]
-                needs.append(6 * max(beside) + sum(beside) - max(beside))
-            if needs:
-                hold(max(needs), DIRECTION[wall])
-        if bent:
-            hold(6 * max(max(large[a], large[b]) for a, b in bent), "apart")
+            for row in {entries[name].get("row", 1) for name in turned if entries[name]["wall"] == wall}:
+                beside = [name for name in entries if entries[name]["wall"] == wall and entries[name].get("row", 1) == row]
+                largest = max((name for name in beside if name in turned), key=trade.get)
+                hold(6 * trade[largest] + sum(trade[name] for name in beside if name != largest), DIRECTION[wall])
         return answers
 
     def bending_answers(self, c):

@@ -2,8 +2,8 @@
 from quantities import si
 
 from .ampacity import is_cord
-from .basics import Answer, Open, at_least, at_most, covers, lookup, metal, next_rating, rating_within
-from .loads import COOKING
+from .basics import Answer, Open, Silent, at_least, at_most, covers, lookup, metal, next_rating, rating_within
+from .loads import COOKING, horsepower
 
 CEILING = {"electric water heater, storage", "electric water heater, on demand"}  # single appliances without a motor, 422.11(E)
 
@@ -43,7 +43,8 @@ class Devices:
     def conductor_answers(self, c):
         if self.own_device(c):
             return []
-        return [at_most("device-conductor", f"circuit {c['name']}", self.rating(c), self.device_limit(c))]
+        answer = at_most("device-conductor", f"circuit {c['name']}", self.rating(c), self.device_limit(c))
+        return [] if answer.verdict == "fail" and self.motor_circuits(c) else [answer]  # 430.62 may allow more
 
     # Against the load.
 
@@ -86,22 +87,27 @@ class Devices:
         column = "breaker" if kind == "breaker" else "time-delay-fuse" if c["breaker"].get("time_delay") else "fuse"
         return lookup("motor-device", self.edition, column, motor=self.motor_kind(c, motor))
 
+    def motor_share(self, c, motor):
+        """The share of its table current that the device of a motor may have, 430.52(C)(1); where it will not start, Exception No. 2."""
+        if not c["load"].get("hard_start"):
+            return self.motor_percent(c, motor) / 100
+        if self.device_kind(c) == "breaker":
+            return 4.0 if covers(100, self.motor_current(c, motor)) else 3.0
+        if c["breaker"].get("time_delay"):
+            return 2.25
+        if not covers(600, 4 * self.motor_current(c, motor)):
+            raise Silent("fuses above 600 A have another share")
+        return 4.0
+
     def motor_device(self, c, motor):
-        """The largest device of one motor: the percentage, and the next standard size, Exception No. 1; where it will not
-        start on that, Exception No. 2, which is not rounded up."""
+        """The largest device of one motor: the next standard size, Exception No. 1, or what Exception No. 2 allows, which is
+        not rounded up and takes nothing away."""
         amperes, kind = self.motor_current(c, motor), self.device_kind(c)
         most = next_rating(self.edition, kind, amperes * self.motor_percent(c, motor) / 100)
         if most is None:
             raise Open("larger than the standard ratings")
         if c["load"].get("hard_start"):
-            if kind == "breaker":
-                percent = 400 if covers(100, amperes) else 300
-            else:
-                percent = 225 if c["breaker"].get("time_delay") else 400
-            raised = amperes * percent / 100
-            if kind == "fuse" and not c["breaker"].get("time_delay") and not covers(600, raised):
-                raise Open("fuses above 600 A have another percentage")
-            most = max(most, rating_within(self.edition, kind, raised) or 0)
+            most = max(most, rating_within(self.edition, kind, amperes * self.motor_share(c, motor)) or 0)
         return most
 
     def compressor_device(self, c):
@@ -136,7 +142,6 @@ class Devices:
         subject, rating = f"circuit {c['name']}", self.rating(c)
         small = 20.0 if covers(120, si(c["voltage"])) else 15.0
         currents = [self.motor_current(c, motor) for motor in motors]
-        from .loads import horsepower
         if all(covers(1, horsepower(motor["horsepower"])) and covers(6, amperes) for motor, amperes in zip(motors, currents)) and covers(small, rating):
             return [at_most("motor-group", subject, rating, small)]
         least = min(self.motor_device(c, motor) for motor in motors)
@@ -146,9 +151,39 @@ class Devices:
         if listed is None:
             raise Open("whether they are listed is not said")
         largest = max(motors, key=lambda motor: self.motor_current(c, motor))
-        most = (self.motor_current(c, largest) * self.motor_percent(c, largest) / 100 + sum(currents) - max(currents) + self.beside(c) +
-                sum(si(other["current"]) for other in c.get("also_feeds", [])))
+        most = self.motor_current(c, largest) * self.motor_share(c, largest) + sum(currents) - max(currents) + self.beside(c) + self.others(c)
         return [at_most("motor-group", subject, rating, most)]
+
+    # Feeders of motors, 430.24 and 430.62.
+
+    def motor_circuits(self, feeder):
+        """Circuits of motors and cooling equipment behind a feeder."""
+        return [c for c in self.circuits if self.is_feeder(feeder) and c.get("fed_by") == feeder["name"] and self.own_device(c)]
+
+    def motor_feeder_answers(self, feeder):
+        """A quarter more of the largest motor and the whole of all others; the device of the largest with the currents of all others."""
+        behind = self.motor_circuits(feeder)
+        if not behind:
+            return []
+        fed = [c for c in self.circuits if c.get("fed_by") == feeder["name"]]
+        if self.says_current(feeder) or len(fed) > len(behind) or any(self.marked_minimum(c) for c in behind):
+            raise Silent("other loads are as Article 220 has them")
+        currents = [self.motor_current(c, motor) for c in behind for motor in self.motors(c)]
+        total = sum(self.current(c) for c in behind)
+        subject, usable = f"circuit {feeder['name']}", self.ampacity(feeder)[0]
+        devices = []
+        for c in behind:
+            motors = self.motors(c)
+            largest = max(motors, key=lambda motor, c=c: self.motor_current(c, motor))
+            if len(motors) > 1 or self.beside(c):
+                raise Silent("groups behind a feeder")
+            device = self.compressor_device(c) if self.is_compressor(largest) else self.motor_device(c, largest)
+            devices.append((device, self.current(c)))
+        device, own = max(devices)
+        limit, rating = device + total - own, self.rating(feeder)
+        if not covers(limit, rating) and covers(self.device_limit(feeder), rating):
+            limit = self.device_limit(feeder)  # 430.62(B): the conductors may have it by themselves
+        return [at_least("motor-feeder", subject, usable, total + 0.25 * max(currents)), at_most("motor-feeder", subject, rating, limit)]
 
     def overload_answers(self, c):
         """430.32(A)(1) and (C): by the nameplate, more for a service factor of 1.15 or a rise of at most 40 °C."""

@@ -39,18 +39,30 @@ class Drop:
         return r * length / self.sets(c), x * length / self.sets(c)
 
     def supply_volts(self, c):
-        """What the supply holds for a circuit: nominal, or measured, in proportion."""
+        """What the supply holds for a circuit: nominal, or as measured between lines or from one to neutral."""
         volts = self.line(c)[3]
         if "voltage" not in self.case["supply"]:
             return volts
         measured = si(self.case["supply"]["voltage"])
-        levels = [volts] if self.dc else self.levels()
-        return volts * measured / min(levels, key=lambda level: abs(level - measured))
+        if self.dc:
+            return measured
+        levels = self.levels()
+        nearest = min(levels, key=lambda level: abs(level - measured))
+        if nearest == volts:
+            return measured
+        between = math.sqrt(3) if self.wye else 2.0
+        return measured * between if nearest < volts else measured / between
+
+    def by_marked_minimum(self, c):
+        return self.marked_minimum(c) and not self.motors(c) and not self.says_current(c)
 
     def drawn(self, c):
-        """What the load draws; a marked minimum stands for it where nothing else is said, which is more than runs."""
-        if self.marked_minimum(c) and not self.motors(c) and not {"current", "power", "apparent_power"} & set(c["load"]):
+        """What the load draws, a range all of its nameplate; a marked minimum stands for it where nothing else is said,
+        which is more than runs."""
+        if self.by_marked_minimum(c):
             return si(c["load"]["minimum_circuit_ampacity"])
+        if self.household_range(c) and self.says_current(c):
+            return self.nameplate(c) + self.others(c)
         return self.current(c)
 
     def impedance_of(self, c):
@@ -62,17 +74,29 @@ class Drop:
         lag = cmath.phase(self.impedance_of(c)) if worst else math.acos(1.0 if self.dc else self.power_factor(c))
         return cmath.rect(self.drawn(c), -lag)
 
-    def left(self, c, volts, worst=False):
-        """Volts left at the end of a circuit that starts with so many."""
+    def left(self, c, volts, worst=False, seen=None):
+        """Volts left at the end of a circuit that starts with so many; between the conductors of another one behind it if `seen`."""
+        seen = seen or c
         if self.carries_what_it_feeds(c):
-            current, factor, _ = self.fed_by_it(c)
+            current, factor = self.fed_by_it(c), self.loop(seen)
         else:
-            current, factor = self.phasor(c, worst), self.loop(c)
+            # Balanced: of the volts between the lines the same share is lost as of those that another circuit takes from them.
+            current, factor = self.phasor(c, worst), self.loop(c) * self.ratio(seen) / self.ratio(c)
         # In the frame of the load's voltage the conductors lose this phasor; the source is as long as both together.
         lost = factor * self.impedance_of(c) * current
         if abs(lost.imag) >= volts or math.sqrt(volts**2 - lost.imag**2) <= lost.real:
             raise Open("it cannot be fed")
         return math.sqrt(volts**2 - lost.imag**2) - lost.real
+
+    def ratio(self, c):
+        """The volts of a circuit in those between the lines."""
+        if self.dc or self.line(c)[3] == self.levels()[-1]:
+            return 1.0
+        return 1 / math.sqrt(3) if self.wye else 0.5
+
+    def delta_to_neutral(self, feeder, seen):
+        """A load from one line of a delta to its mid-tap: what one line of a balanced feeder loses is no share of it."""
+        return self.line(feeder)[0] == 3 and not self.wye and self.ratio(seen) < 1
 
     def loop(self, c):
         """How often the drop of one conductor counts between the conductors of a circuit."""
@@ -81,30 +105,33 @@ class Drop:
     # Feeders that are given no load: they carry what they feed, all of it on the same line.
 
     def carries_what_it_feeds(self, c):
-        return self.is_feeder(c) and not {"current", "power", "apparent_power"} & set(c["load"])
+        return self.is_feeder(c) and not self.says_current(c)
 
     def fed_by_it(self, feeder):
-        """Current, factor and volts of such a feeder; mixtures of circuits of several kinds are left to others."""
+        """The current of such a feeder, by circuits that take the same volts in the same way; mixtures are left to others."""
         fed = [c for c in self.circuits if c.get("fed_by") == feeder["name"]]
         if not fed:
             raise Open("nothing is said of what it carries")
-        kinds = {(self.loop(c), self.line(c)[3]) for c in fed}
-        if len(kinds) > 1 or any(self.power_factor_unknown(c) for c in fed):
+        if len({(self.loop(c), self.line(c)[3]) for c in fed}) > 1 or any(self.power_factor_unknown(c) for c in fed):
             raise Silent("a mixture")
-        factor, volts = kinds.pop()
-        return sum(self.phasor(c) for c in fed), factor, volts
+        return sum(self.phasor(c) for c in fed)
+
+    def seen_by(self, c):
+        """Whose conductors a drop is counted between: of a feeder that is given no load, of those behind it."""
+        if self.carries_what_it_feeds(c):
+            return next((other for other in self.circuits if other.get("fed_by") == c["name"]), c)
+        return c
 
     def drop_answers(self, c):
         """The circuit alone, as if its beginning held what the supply holds."""
-        start = self.supply_volts(c)
-        if self.carries_what_it_feeds(c):
-            start = start / self.line(c)[3] * self.fed_by_it(c)[2]
+        start = self.supply_volts(self.seen_by(c))
         return self.share_answers("drop-feeder" if self.is_feeder(c) else "drop-branch", c, start, start, 3)
 
     def share_answers(self, check, c, start, whole, limit):
         """The share of `whole` that is lost at the end of a circuit which starts with so many volts."""
-        share = (whole - self.left(c, start)) / whole * 100
-        if self.power_factor_unknown(c) and covers(limit, share) and not covers(limit, (whole - self.left(c, start, worst=True)) / whole * 100):
+        seen = self.seen_by(c)
+        share = (whole - self.left(c, start, seen=seen)) / whole * 100
+        if self.power_factor_unknown(c) and covers(limit, share) and not covers(limit, (whole - self.left(c, start, True, seen)) / whole * 100):
             raise Open("the power factor decides")
         return [Answer(check, f"circuit {c['name']}", "pass" if covers(limit, share) else "advice", share, limit)]
 
@@ -114,19 +141,21 @@ class Drop:
     def feeder_of(self, c):
         return next((other for other in self.circuits if other["name"] == c.get("fed_by")), None)
 
-    def starts_with(self, c):
-        """Volts at the beginning of a circuit: behind a feeder, the share of its own volts that the feeder leaves."""
-        feeder = self.feeder_of(c)
+    def starts_with(self, c, seen=None):
+        """Volts between the conductors of a circuit, or of one `seen` behind it, where the circuit begins."""
+        feeder, seen = self.feeder_of(c), seen or c
         if feeder is None:
-            return self.supply_volts(c)
-        start = self.starts_with(feeder)
-        if self.carries_what_it_feeds(feeder):
-            start *= self.fed_by_it(feeder)[2] / self.line(feeder)[3]
-        elif not covers(self.current(feeder), self.drawn(c)):
-            raise Open("less on the feeder than one circuit draws from it")
-        elif self.power_factor_unknown(feeder):
-            raise Silent("the feeder's power factor is not known")
-        return self.supply_volts(c) * (self.starts_with(feeder) / self.supply_volts(feeder)) * (self.left(feeder, start) / start)
+            return self.supply_volts(seen)
+        if not self.carries_what_it_feeds(feeder):
+            if not self.by_marked_minimum(c) and not covers(self.current(feeder), self.drawn(c)):
+                raise Open("less on the feeder than one circuit draws from it")
+            if self.delta_to_neutral(feeder, seen):
+                raise Open("not worked out")
+            if self.wye and self.line(feeder)[0] == 1 and self.ratio(seen) < self.ratio(feeder):
+                raise Silent("the neutral of two lines of a wye carries what they do")
+            if self.power_factor_unknown(feeder):
+                raise Silent("the feeder's power factor is not known")
+        return self.left(feeder, self.starts_with(feeder, seen), seen=seen)
 
     def total_answers(self, c):
         """Feeders and branch circuit together: the shares that each leaves, one after the other."""

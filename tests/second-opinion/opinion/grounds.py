@@ -17,8 +17,10 @@ class Grounds:
             enough = covers(usable, si(c["load"]["minimum_circuit_ampacity"]))
         elif self.motors(c):
             enough = covers(usable, self.motor_conductors(c))
-        else:
+        elif self.says_current(c):
             enough = covers(usable, self.current(c)) and covers(at_device, self.raised(c))
+        else:
+            enough = True  # no load is said: the device alone decides
         return enough and (self.own_device(c) or covers(self.device_limit(c, size), self.rating(c)))
 
     def smallest(self, c):

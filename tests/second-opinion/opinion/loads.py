@@ -54,8 +54,15 @@ class Loads:
         wanted = horsepower(motor["horsepower"])
         for row in rows_of(name, self.edition):
             if abs(row["horsepower"] - wanted) < 1e-3 and row.get(f"{prefix}-{rated:g}") is not None:
-                return row[f"{prefix}-{rated:g}"]
+                return row[f"{prefix}-{rated:g}"] * (self.synchronous_share(c) if kind == "synchronous" else 1)
         raise Open("no motor of this power")
+
+    def synchronous_share(self, c):
+        """The note of Table 430.250: its synchronous columns are for a power factor of one, and two others have a factor."""
+        share = {1: 1.0, 0.9: 1.1, 0.8: 1.25}.get(c["load"].get("power_factor"))
+        if share is None:
+            raise Open("no factor for this power factor")
+        return share
 
     def motor_current(self, c, motor):
         """A compressor has its rated-load or branch-circuit selection current, 440.4(C), 440.6(A), a motor of so many
@@ -107,6 +114,13 @@ class Loads:
         over = math.floor(max(kilowatts - 12, 0) + 0.5 + SLACK)  # each kilowatt over twelve, and a major fraction of one
         return largest * (1 + 0.05 * over)
 
+    def others(self, c):
+        """What else is on the circuit."""
+        return sum(si(other["current"]) for other in c.get("also_feeds", []))
+
+    def says_current(self, c):
+        return bool({"current", "power", "apparent_power"} & set(c["load"]))
+
     def nameplate(self, c):
         """The rated current of the load itself."""
         load = c["load"]
@@ -124,7 +138,7 @@ class Loads:
 
     def current(self, c):
         """What runs: all motors, the demand of a household range, or the nameplate; and what else is on the circuit."""
-        others = sum(si(other["current"]) for other in c.get("also_feeds", []))
+        others = self.others(c)
         if self.motors(c):
             return sum(self.motor_current(c, motor) for motor in self.motors(c)) + self.beside(c) + others
         load = c["load"]
@@ -136,7 +150,7 @@ class Loads:
     def continuous(self, c):
         load, appliance = c["load"], c["load"].get("appliance")
         others = sum(si(other["current"]) for other in c.get("also_feeds", []) if other.get("continuous"))
-        own = self.current(c) - sum(si(other["current"]) for other in c.get("also_feeds", []))
+        own = self.current(c) - self.others(c)
         if appliance in RAISED or appliance in CONTINUOUS and not c["breaker"].get("full_load_rated"):
             return own + others
         if "continuous_current" in load:
