@@ -2,7 +2,7 @@
 from tables import rows_of
 
 RATINGS = [15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500, 600, 700,
-           800, 1000, 1200]
+           800, 1000, 1200, 1600, 2000]
 # system: (voltage, phases) of its circuits
 SYSTEMS = {"120/240 V 1-phase 3-wire": [(120, 1), (240, 1), (240, 1)],
            "208Y/120 V 3-phase 4-wire": [(120, 1), (208, 1), (208, 3)],
@@ -63,7 +63,7 @@ class LoadMaker:
         else:
             name, column, kind = "motor-single-phase", MOTOR_VOLTS[volts], "single-phase"
         rows = [row for row in rows_of(name, "us-2023") if row.get(column) is not None]
-        row = self.pick(rows[: self.pick([6, 9, 16])])
+        row = self.pick(rows[: self.pick([6, 9, 16, 30])])
         out = {"horsepower": f"{label(row['hp'])} hp", "kind": kind}
         amperes = row[column]
         if self.chance(0.7):

@@ -129,7 +129,7 @@ class WiringMaker:
         out = {"name": name, "type": kind, "size": size, "material": wire["material"], "conductors": self.pick([2, 2, 3, 3, 4]),
                "ground": SIZES[max(size_order(smallest), size_order(size) - self.pick([0, 0, 1, 2]))],
                "length": self.length(1, 200, self.chance(0.2)), "place": place, "diameter": f"{self.r.uniform(0.25, 0.7):.2f} in"}
-        if kind in ("SE", "SER") or kind in ("MC", "AC", "MC-jacketed") and self.chance(0.6):
+        if kind in ("SE", "SER", "MC", "MC-jacketed") or kind == "AC" and self.chance(0.6):
             out["insulation"] = self.pick(["XHHW-2", "THHN/THWN-2", "THHN", "XHHW"])
         if kind in CORDS:
             out["conductors"] = conductors

@@ -30,7 +30,7 @@ class Ampacity:
         spare = max(cable["conductors"] - conductors, 0) if cable is not None and "conductors" in cable else 0
         return counted + spare
 
-    def count_factor(self, c, name):
+    def count_factor(self, c, name, size):
         """310.15(C)(1): by what counts in the raceway, or in the bundle of cables; not in a nipple of at most 24 in."""
         cable, raceway = self.stretch(name)
         if raceway is not None:
@@ -49,7 +49,7 @@ class Ampacity:
             if not crowded and covers(24, inches(cable["length"])):
                 return 1.0
             # 310.15(C)(1)(d): AC and MC without a jacket, of 12 AWG copper and at most three that count, up to twenty in all; more have 60 %.
-            if cable["type"] in ARMORED and cable["type"] != "MC-jacketed" and count <= 3 and cable["material"] == "copper" and cable["size"] == "12 AWG":
+            if cable["type"] in ARMORED and cable["type"] != "MC-jacketed" and count <= 3 and c["wire"]["material"] == "copper" and size == "12 AWG":
                 return 1.0 if count * bundled <= 20 else 0.6
             count *= bundled
         return band("count-adjustment", self.edition, "percent", count) / 100
@@ -103,7 +103,7 @@ class Ampacity:
         amperes = lookup("cord-ampacity", self.edition, "two" if counted <= 2 else "three", size=size)
         if amperes is None:
             raise Open("no cord of this size")
-        return min(amperes * self.ambient_factor(name, "cord", 60) * self.count_factor(c, name), amperes), amperes, amperes, True
+        return min(amperes * self.ambient_factor(name, "cord", 60) * self.count_factor(c, name, size), amperes), amperes, amperes, True
 
     def stretch_ampacity(self, c, name, size=None):
         """After all factors; before them at all ends; before them at the device's end; whether it may keep a neighbour's."""
@@ -115,7 +115,7 @@ class Ampacity:
         column = self.insulation_column(name, insulation)
         ends, device = self.terminal_columns(c)
         table = self.table(c, size, column)
-        factor = self.ambient_factor(name, insulation, column) * self.count_factor(c, name)
+        factor = self.ambient_factor(name, insulation, column) * self.count_factor(c, name, size)
         caps = [self.table(c, size, ends)]
         last = self.last_column(name, size) if cable is not None else None
         if last is not None and last < ends:

@@ -55,9 +55,10 @@ class Devices:
             marked = si(c["load"]["minimum_circuit_ampacity"])
             if covers(rating, marked):
                 return [Answer("device-load", subject, "pass", rating, marked)]
-            if covers(rating, marked / 1.25):
+            runs = self.current(c) if self.says_current(c) else marked / 1.25
+            if covers(rating, runs):
                 return [Answer("device-load", subject, "advice", rating, marked)]
-            return [Answer("device-load", subject, "fail", rating, marked / 1.25)]
+            return [Answer("device-load", subject, "fail", rating, runs)]
         if self.motors(c):
             return [at_least("device-load", subject, rating, self.current(c))]
         answers = [at_least("device-load", subject, rating, self.raised(c))]
@@ -87,27 +88,25 @@ class Devices:
         column = "breaker" if kind == "breaker" else "time-delay-fuse" if c["breaker"].get("time_delay") else "fuse"
         return lookup("motor-device", self.edition, column, motor=self.motor_kind(c, motor))
 
-    def motor_share(self, c, motor):
-        """The share of its table current that the device of a motor may have, 430.52(C)(1); where it will not start, Exception No. 2."""
-        if not c["load"].get("hard_start"):
-            return self.motor_percent(c, motor) / 100
+    def raised_share(self, c, motor):
+        """Amperes that the device of a motor which will not start otherwise may have, 430.52(C)(1) Exception No. 2."""
+        amperes = self.motor_current(c, motor)
         if self.device_kind(c) == "breaker":
-            return 4.0 if covers(100, self.motor_current(c, motor)) else 3.0
+            return amperes * (4 if covers(100, amperes) else 3)
         if c["breaker"].get("time_delay"):
-            return 2.25
-        if not covers(600, 4 * self.motor_current(c, motor)):
-            raise Silent("fuses above 600 A have another share")
-        return 4.0
+            return amperes * 2.25
+        # Nontime-delay fuses: 400 % through 600 A; those of the larger class 300 %.
+        return 4 * amperes if covers(600, 4 * amperes) else max(600.0, 3 * amperes)
 
     def motor_device(self, c, motor):
         """The largest device of one motor: the next standard size, Exception No. 1, or what Exception No. 2 allows, which is
         not rounded up and takes nothing away."""
-        amperes, kind = self.motor_current(c, motor), self.device_kind(c)
-        most = next_rating(self.edition, kind, amperes * self.motor_percent(c, motor) / 100)
+        kind = self.device_kind(c)
+        most = next_rating(self.edition, kind, self.motor_current(c, motor) * self.motor_percent(c, motor) / 100)
         if most is None:
             raise Open("larger than the standard ratings")
         if c["load"].get("hard_start"):
-            most = max(most, rating_within(self.edition, kind, amperes * self.motor_share(c, motor)) or 0)
+            most = max(most, rating_within(self.edition, kind, self.raised_share(c, motor)) or 0)
         return most
 
     def compressor_device(self, c):
@@ -144,14 +143,15 @@ class Devices:
         currents = [self.motor_current(c, motor) for motor in motors]
         if all(covers(1, horsepower(motor["horsepower"])) and covers(6, amperes) for motor, amperes in zip(motors, currents)) and covers(small, rating):
             return [at_most("motor-group", subject, rating, small)]
-        least = min(self.motor_device(c, motor) for motor in motors)
+        least = self.motor_device(c, min(motors, key=lambda motor: self.motor_current(c, motor)))
         listed = c["load"].get("group_listed")
         if covers(least, rating) or listed is False:
             return [at_most("motor-group", subject, rating, least)]
         if listed is None:
             raise Open("whether they are listed is not said")
         largest = max(motors, key=lambda motor: self.motor_current(c, motor))
-        most = self.motor_current(c, largest) * self.motor_share(c, largest) + sum(currents) - max(currents) + self.beside(c) + self.others(c)
+        share = self.raised_share(c, largest) if c["load"].get("hard_start") else max(currents) * self.motor_percent(c, largest) / 100
+        most = share + sum(currents) - max(currents) + self.beside(c) + self.others(c)
         return [at_most("motor-group", subject, rating, most)]
 
     # Feeders of motors, 430.24 and 430.62.

@@ -147,7 +147,7 @@ class Drop:
         if feeder is None:
             return self.supply_volts(seen)
         if not self.carries_what_it_feeds(feeder):
-            if not self.by_marked_minimum(c) and not covers(self.current(feeder), self.drawn(c)):
+            if not self.by_marked_minimum(c) and not covers(self.drawn(feeder), self.drawn(c)):
                 raise Open("less on the feeder than one circuit draws from it")
             if self.delta_to_neutral(feeder, seen):
                 raise Open("not worked out")

@@ -159,6 +159,7 @@ class Loads:
 
     def raised(self, c):
         """210.19(A)(1), 210.20(A), 215.2(A)(1), 215.3: 125 % of what runs for hours, unless the device is listed for all of it."""
-        if c["breaker"].get("full_load_rated") and c["load"].get("appliance") not in RAISED:
-            return self.current(c)
-        return self.current(c) + 0.25 * self.continuous(c)
+        raised = self.continuous(c)
+        if c["breaker"].get("full_load_rated"):
+            raised = self.current(c) - self.others(c) if c["load"].get("appliance") in RAISED else 0.0
+        return self.current(c) + 0.25 * raised
