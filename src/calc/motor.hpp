@@ -12,6 +12,8 @@ inline constexpr auto currents_added = formula("currents added", "Is", "Ia + Ib"
     [](Current a, Current b) -> Current { return a + b; });
 inline constexpr auto greater_current = formula("greater of the two currents", "I1", "max(Ia, Ib)", {"Ia", "Ib"},
     [](Current a, Current b) -> Current { return std::max(a, b); });
+inline constexpr auto synchronous_current = formula("table current of the synchronous motor", "I1", "k * Iu", {"k", "Iu"},
+    [](double k, Current unity) -> Current { return k * unity; });
 inline constexpr auto device_share = formula("most for the largest motor", "Id", "k * I1", {"k", "I1"},
     [](double k, Current largest) -> Current { return k * largest; });
 inline constexpr auto device_with_rest = formula("most for the device", "Id", "Im + Ir", {"Im", "Ir"},

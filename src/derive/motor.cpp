@@ -30,11 +30,24 @@ std::string_view voltage_column(double volts, bool dc) {
   return dc ? find(direct) : find(ac);
 }
 
+/// What the unity columns of synchronous motors are multiplied by, by the note of Table 430.250: it prints two power factors.
+std::optional<Traced<double>> synchronous_share(Context& cx, const Circuit& c) {
+  cx.need(c.load.power_factor, "load.power_factor", "the table current of a synchronous motor depends on it");
+  const auto is = [&](double ratio) { return std::abs(raw(*c.load.power_factor) - ratio) <= slack; };
+  if (is(1)) return std::nullopt;
+  for (const std::string_view which : {"high", "low"})
+    if (is(cx.parameter("motor-synchronous", cx.text("{}-ratio", which), units::count)))
+      return cx.parameter("motor-synchronous", cx.text("{}-percent", which), "share of the current at unity power factor", "k", units::percent);
+  cx.not_covered("the table has no factor for this power factor of a synchronous motor", cx.cite("motor-synchronous"));
+}
+
 bool is_compressor(const Motor& m) { return m.rated_load_current || m.branch_selection_current; }
 
-Traced<Current> table_current(Context& cx, const Motor& m, const Line& line) {
+Traced<Current> table_current(Context& cx, const Circuit& c, const Motor& m, const Line& line) {
   const auto t = cx.table(line.dc ? "motor-dc" : line.phases == 3 ? "motor-three-phase" : "motor-single-phase");
-  const std::string_view column = voltage_column(raw(line.volts), line.dc);
+  const bool synchronous = m.kind && *m.kind == MotorKind::synchronous && line.phases == 3 && !line.dc;
+  std::string column{voltage_column(raw(line.volts), line.dc)};
+  if (synchronous && !column.empty()) column.replace(0, 1, "synchronous");
   if (column.empty() || !t.has_column(column))
     cx.not_covered(cx.text("{} has no column for {} V", t.clause(), number_text(raw(line.volts), 1)), cx.edition().cite(t));
   for (std::size_t r = 0; r < t.rows(); ++r) {
@@ -44,7 +57,9 @@ Traced<Current> table_current(Context& cx, const Motor& m, const Line& line) {
     const auto i = cx.cell(t, r, column, "table current of the motor", "I1", units::ampere);
     if (!i) break;
     cx.working().because_of(given.step);
-    return *i;
+    const auto k = synchronous ? synchronous_share(cx, c) : std::nullopt;
+    if (!k) return *i;
+    return cx.apply(calc::synchronous_current, units::ampere, cx.cite("motor-synchronous"), *k, *i);
   }
   if (m.nameplate_current) {
     cx.choose("motor current", cx.text("{} has no value for {}: the nameplate is taken", t.clause(), m.horsepower.text), cx.edition().cite(t));
@@ -53,7 +68,7 @@ Traced<Current> table_current(Context& cx, const Motor& m, const Line& line) {
   cx.not_covered(cx.text("{} has no value for {}; give load.motors.nameplate_current", t.clause(), m.horsepower.text), cx.edition().cite(t));
 }
 
-Traced<Current> current_of(Context& cx, const Motor& m, const Line& line) {
+Traced<Current> current_of(Context& cx, const Circuit& c, const Motor& m, const Line& line) {
   if (is_compressor(m)) {
     if (!m.branch_selection_current) return cx.given("rated-load current", "I1", m.rated_load_current, units::ampere);
     if (!m.rated_load_current) return cx.given("branch-circuit selection current", "I1", m.branch_selection_current, units::ampere);
@@ -61,7 +76,7 @@ Traced<Current> current_of(Context& cx, const Motor& m, const Line& line) {
     const auto b = cx.given("branch-circuit selection current", "Ib", m.branch_selection_current, units::ampere);
     return cx.apply(calc::greater_current, units::ampere, cx.cite("cooling-current"), a, b);
   }
-  if (m.horsepower) return table_current(cx, m, line);
+  if (m.horsepower) return table_current(cx, c, m, line);
   if (m.nameplate_current) return cx.given("nameplate current", "I1", m.nameplate_current, units::ampere);
   cx.needs_input("load.motors.horsepower", "give horsepower, or the nameplate current of a small or special motor");
 }
@@ -109,7 +124,7 @@ bool several_motors(const Circuit& c) {
 
 std::vector<MotorCurrent> motor_currents(Context& cx, const Circuit& c, const Line& line) {
   std::vector<MotorCurrent> out;
-  for (const Motor& m : c.load.motors) out.push_back({&m, current_of(cx, m, line), is_compressor(m)});
+  for (const Motor& m : c.load.motors) out.push_back({&m, current_of(cx, c, m, line), is_compressor(m)});
   std::stable_sort(out.begin(), out.end(), [](const MotorCurrent& a, const MotorCurrent& b) { return a.current.value > b.current.value; });
   return out;
 }
@@ -173,7 +188,7 @@ std::optional<Traced<Horsepower>> combined_horsepower(Context& cx, const Circuit
   };
   std::optional<Traced<Current>> all_running, all_locked;
   for (const Motor& m : c.load.motors) {
-    const auto own = current_of(cx, m, line);
+    const auto own = current_of(cx, c, m, line);
     const auto row = row_of(locked, raw(*m.horsepower));
     const auto printed = row ? cx.cell(locked, *row, column, cx.text("locked-rotor current of {}", m.horsepower.text), "Il", units::ampere) : std::nullopt;
     const auto k = printed ? std::optional<Traced<double>>{} : std::optional(cx.parameter("motor-disconnect-combination", "locked-count", "locked-rotor over table current", "k", units::count));
