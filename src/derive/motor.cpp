@@ -96,6 +96,23 @@ std::string_view device_column(const Circuit& c) {
   return c.breaker.time_delay.value_or(false) ? "time-delay-fuse" : "fuse";
 }
 
+/// The most for a motor that does not start otherwise, not rounded up (430.52(C)(1) Exception No. 2).
+Traced<Current> raised_share(Context& cx, std::string_view column, const Traced<Current>& motor) {
+  constexpr std::string_view rule = "motor-device-raised";
+  const Citation cite = cx.cite(rule);
+  const auto share = [&](std::string_view key) {
+    return cx.apply(calc::device_share, units::ampere, cite, cx.parameter(rule, key, "raised share of the table current", "k", units::percent), motor);
+  };
+  if (column == "breaker") return share(motor.value > cx.parameter(rule, "breaker-through", units::ampere) ? "large-breaker-percent" : "breaker-percent");
+  if (column != "fuse") return share("time-delay-percent");
+  const auto most = share("fuse-percent");
+  const Current through = cx.parameter(rule, "fuse-through", units::ampere);
+  if (at_most(most.value, through)) return most;
+  // Fuses above this rating have a smaller share of their own.
+  const auto large = share("large-fuse-percent");
+  return large.value > through ? large : cx.parameter(rule, "fuse-through", "largest fuse of the smaller ratings", "Im", units::ampere);
+}
+
 MotorDevice compressor_device(Context& cx, const Circuit& c, const std::vector<MotorCurrent>& motors) {
   const bool raised = c.load.hard_start.value_or(false);
   const auto k = cx.parameter("cooling-device", raised ? "raised-percent" : "percent", "share for the compressor", "k", units::percent);
@@ -235,27 +252,24 @@ MotorDevice motor_device(Context& cx, const Circuit& c, const Line& line, const 
   const std::string_view kind = word(motor.motor != nullptr ? kind_of(cx, *motor.motor, line) : line.phases == 3 ? MotorKind::polyphase : MotorKind::single_phase);
   const std::size_t row = cx.row(t, kind);
   const std::string_view column = device_column(c);
+  const DeviceKind device = c.breaker.kind.value_or(DeviceKind::breaker);
   MotorDevice out;
-  const bool raised = c.load.hard_start.value_or(false);
-  if (raised) {
-    out.cite = cx.cite("motor-device-raised");
-    const bool is_fuse = column == "fuse";
-    const std::string_view small = column == "breaker" ? "breaker-percent" : is_fuse ? "fuse-percent" : "time-delay-percent";
-    std::string_view key = small;
-    if (column == "breaker" && motor.current.value > cx.parameter("motor-device-raised", "breaker-through", units::ampere)) key = "large-breaker-percent";
-    const auto k = cx.parameter("motor-device-raised", key, "raised share of the table current", "k", units::percent);
-    out.most = cx.apply(calc::device_share, units::ampere, out.cite, k, motor.current);
-    out.allowed = standard_rating_to(cx, c.breaker.kind.value_or(DeviceKind::breaker), out.most.value, "largest standard device", "Id");
-  } else {
-    out.cite = cx.cite("motor-device");
-    const auto k = cx.cell(t, row, column, cx.text("share for a {} motor", kind), "k", units::percent);
-    if (!k) cx.not_covered("no share is listed", cx.edition().cite(t));
-    out.most = cx.apply(calc::device_share, units::ampere, out.cite, *k, motor.current);
-    const auto up = standard_rating_from(cx, c.breaker.kind.value_or(DeviceKind::breaker), out.most.value, "next standard device", "Id");
-    if (!up) cx.not_covered("above the standard ratings", out.cite);
-    out.allowed = *up;
-  }
+  out.cite = cx.cite("motor-device");
+  const auto k = cx.cell(t, row, column, cx.text("share for a {} motor", kind), "k", units::percent);
+  if (!k) cx.not_covered("no share is listed", cx.edition().cite(t));
+  out.most = cx.apply(calc::device_share, units::ampere, out.cite, *k, motor.current);
+  const auto up = standard_rating_from(cx, device, out.most.value, "next standard device", "Id");
+  if (!up) cx.not_covered("above the standard ratings", out.cite);
   cx.working().because_of(out.most.step);
+  out.allowed = *up;
+  if (!c.load.hard_start.value_or(false)) return out;
+  // What the motor may have anyhow stays: the raised share adds to it or does nothing.
+  out.most = raised_share(cx, column, motor.current);
+  if (const auto within = largest_standard(cx, device, out.most.value); within && *within > up->value) {
+    out.cite = cx.cite("motor-device-raised");
+    out.allowed = standard_rating_to(cx, device, out.most.value, "largest standard device", "Id");
+    cx.working().because_of(out.most.step);
+  }
   return out;
 }
 
