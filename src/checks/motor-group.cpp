@@ -22,6 +22,18 @@ bool all_small(Context& cx, const Motors& motors, const derive::Line& line) {
   });
 }
 
+/// What the smallest motor may have alone; of equal ones of several kinds the least.
+Traced<Current> device_of_smallest(Context& cx, const Circuit& c, const derive::Line& line, const Motors& motors) {
+  const derive::MotorCurrent& last = motors.back();
+  auto out = derive::motor_device(cx, c, line, last).allowed;
+  for (const derive::MotorCurrent& m : motors) {
+    const bool of_another_kind = m.motor != nullptr && last.motor != nullptr && m.motor->kind && last.motor->kind && *m.motor->kind != *last.motor->kind;
+    if (!of_another_kind || m.current.value > last.current.value) continue;
+    if (const auto its = derive::motor_device(cx, c, line, m).allowed; its.value < out.value) out = its;
+  }
+  return out;
+}
+
 /// A group that is listed for one device: that of the largest motor with the currents of everything else.
 void listed_group(Context& cx, const Circuit& c, const derive::Line& line, const Motors& motors, const Traced<Current>& rating) {
   const Citation cite = cx.cite("motor-group-listed");
@@ -45,7 +57,7 @@ void run(Context& cx, const Circuit& c) {
   const auto small = cx.parameter("motor-group-device", low ? "circuit-120v" : "circuit", "device that several small motors may share", "In,max", units::ampere);
   if (all_small(cx, motors, line) && at_most(rating.value, small.value))
     return void(cx.require(rating, Must::at_most, small, cite, c.breaker.rating.where));
-  const auto smallest = derive::motor_device(cx, c, line, motors.back()).allowed;
+  const auto smallest = device_of_smallest(cx, c, line, motors);
   cx.working().rename(smallest.step, "largest device for the smallest motor", "Id");
   const Citation by_smallest = cx.cite("motor-group-smallest");
   if (at_most(rating.value, smallest.value)) return void(cx.require(rating, Must::at_most, smallest, by_smallest, c.breaker.rating.where));
