@@ -6,6 +6,7 @@
 
 #include "calc/drop.hpp"
 #include "derive/load.hpp"
+#include "derive/motor.hpp"
 
 namespace pullproof::derive {
 namespace {
@@ -159,9 +160,10 @@ LoopCurrent loop_current(Context& cx, const Circuit& link, const Circuit& seen, 
   if (feeder && !has_load(link)) return summed(cx, link, pair_of(looking), unknown, angle);
   if (line.dc && times_off(line.volts, looking.volts) > 1.2)
     cx.not_covered("direct current at more than one voltage: a three-wire supply is not worked out here");
-  if (&link != &seen && !(seen.load.minimum_circuit_ampacity && !seen.load.current && !seen.load.power && !seen.load.apparent_power) && has_load(seen)) {
+  if (&link != &seen && !(seen.load.minimum_circuit_ampacity && !seen.load.current && !seen.load.power && !seen.load.apparent_power) &&
+      (has_load(seen) || has_motors(seen))) {
     Context quiet = cx.scratch();
-    if (load_current(quiet, link, line).value < load_current(quiet, seen, looking).value * (1 - slack))
+    if (drawn_current(quiet, link, line).value < drawn_current(quiet, seen, looking).value * (1 - slack))
       cx.unclear("load.current", cx.text("'{}' is given less current than '{}' alone draws from it", *link.name, *seen.name));
   }
   return current_of(cx, link, line, passed(cx, link, pair_of(line), pair_of(looking)), unknown, angle);
