@@ -103,7 +103,7 @@ Line line_of(Context& cx, const Circuit& c) {
   if (line.phases == 3) {
     line.hots = 3;
     line.neutral = named_neutral;
-    const bool harmonic = named_neutral && c.load.nonlinear.value_or(false);
+    const bool harmonic = named_neutral && s.wye && c.load.nonlinear.value_or(false);
     neutral_counts = !named_neutral ? 0
                      : harmonic     ? counts("wye-nonlinear-count")
                      : high_leg     ? counts("delta-high-leg-count")
