@@ -96,7 +96,9 @@ std::string_view surroundings_of(Context& cx, const Stretch& s) {
     const std::size_t row = cx.row(types, cx.need(r.type, "raceway.type", "steel around the conductors raises their impedance"));
     return cx.cell_text(types, row, "impedance", cx.text("what is around the conductors, {}", *r.type), {});
   };
-  if (const Raceway* r = raceway_around(cx, s)) return of_raceway(*r);
+  // Steel armor is nearer to the conductors than the raceway that the cable is pulled into.
+  const bool armored = s.cable && s.cable->type && cx.listed("cable-impedance", "steel", *s.cable->type);
+  if (const Raceway* r = raceway_around(cx, s); r && !armored) return of_raceway(*r);
   const std::string_view type = cx.need(s.cable->type, "cable.type", "armor around the conductors raises their impedance");
   const Citation cite = cx.cite("cable-impedance");
   for (const std::string_view around : {"pvc", "steel", "aluminum"}) {
