@@ -143,7 +143,7 @@ class Devices:
         currents = [self.motor_current(c, motor) for motor in motors]
         if all(covers(1, horsepower(motor["horsepower"])) and covers(6, amperes) for motor, amperes in zip(motors, currents)) and covers(small, rating):
             return [at_most("motor-group", subject, rating, small)]
-        least = self.motor_device(c, min(motors, key=lambda motor: self.motor_current(c, motor)))
+        least = min((self.motor_current(c, motor), self.motor_device(c, motor)) for motor in motors)[1]
         listed = c["load"].get("group_listed")
         if covers(least, rating) or listed is False:
             return [at_most("motor-group", subject, rating, least)]
