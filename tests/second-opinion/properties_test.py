@@ -13,8 +13,9 @@ import tempfile
 import tomllib
 
 from program import close, findings, stream
-from quantities import INCH, SIZES, feet, size_order, split, toml_text
+from quantities import INCH, SIZES, feet, si, size_order, split, toml_text
 from random_cases import Maker
+from random_wiring import CABLES
 from shrink import shrink
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
@@ -35,9 +36,9 @@ def larger(case, maker):
     for c in case["circuit"]:
         c["wire"]["size"] = SIZES[min(size_order(c["wire"]["size"]) + 1, size_order("1000 kcmil"))]
     for k in case.get("cable", []):
-        if "size" in k:
-            largest = "2 AWG" if k["type"] == "NM-B" else "4/0 AWG"
-            k["size"] = SIZES[min(size_order(k["size"]) + 1, size_order(largest))]
+        # Bundles of AC and MC of 12 AWG, and of no other size, need no factor, 310.15(C)(1)(d).
+        if "size" in k and not (k["type"] in ("AC", "MC") and k["size"] == "12 AWG" and "bundled" in k):
+            k["size"] = SIZES[min(size_order(k["size"]) + 1, size_order(CABLES.get(k["type"], ("", "4/0 AWG"))[1]))]
     return case
 
 
@@ -57,6 +58,24 @@ def fuller(case, maker):
     return case
 
 
+def another(case, maker):
+    """One more wire in every raceway, from hardly any area to more than all that is in it."""
+    for part in case.get("raceway", []):
+        part.setdefault("also", []).append({"count": 1, "size": maker.pick(["14 AWG", "10 AWG", "4 AWG", "4/0 AWG"]), "type": "THHN"})
+    return case
+
+
+def larger_device(case, maker):
+    """Up to 100 A and above it terminals without a mark are for another temperature, 110.14(C), so each stays on its side; the
+    conductors of a whole dwelling have a share of the ratings of 100 to 400 A, 310.12."""
+    for c in case["circuit"]:
+        rating = si(c["breaker"]["rating"])
+        if not c.get("entire_dwelling"):
+            more = rating * maker.r.uniform(1, 1.5)
+            c["breaker"]["rating"] = f"{min(more, 100) if rating <= 100 else more:.4f} A"
+    return case
+
+
 def drops(report):
     """Voltage drop in percent, by subject; a circuit that cannot be fed has no number and loses everything."""
     return {key: answers[0].demand for key, answers in findings(report).items() if key[0] in ("drop-branch", "drop-feeder", "drop-total")}
@@ -71,10 +90,28 @@ def carried(report):
     return out
 
 
+def filled(report):
+    """Percent of the inside of each raceway that is in use."""
+    found = {}
+    for f in report["findings"]:
+        match = re.search(r"fill (\S+)% of", f["message"]) if f["check"] == "raceway-fill" else None
+        if match:
+            found[f["subject"]] = float(match[1])
+    return found
+
+
+def protection(report):
+    """How far the device of each circuit is within what its conductors allow: above one it fails."""
+    return {key: answers[0].demand / answers[0].limit for key, answers in findings(report).items() if key[0] in ("device-conductor", "motor-device", "motor-group", "device-marked-maximum")}
+
+
 ORDERED = [("longer never drops less", longer, drops, lambda before, after: after >= before * (1 - 1e-9)),
            ("larger never carries less", larger, carried, lambda before, after: after >= before * (1 - 1e-9)),
            ("hotter never carries more", hotter, carried, lambda before, after: after <= before * (1 + 1e-9)),
-           ("more counted conductors never carry more", fuller, carried, lambda before, after: after <= before * (1 + 1e-9))]
+           ("more counted conductors never carry more", fuller, carried, lambda before, after: after <= before * (1 + 1e-9)),
+           ("another wire in a raceway never lowers its fill", another, filled, lambda before, after: after >= before),
+           ("another wire in a raceway never lets its conductors carry more", another, carried, lambda before, after: after <= before * (1 + 1e-9)),
+           ("a larger device is never nearer to what its conductors allow", larger_device, protection, lambda before, after: after >= before * (1 - 1e-9))]
 
 
 # Other ways to write the same case.

@@ -130,7 +130,7 @@ class Maker(LoadMaker, WiringMaker):
             if self.chance(0.2) and c["path"] == circuits[0]["path"] and "size" in circuits[0]["ground"] and circuits[0]["wire"].get("parallel", 1) == 1:
                 c["ground"] = {"shared_with": "circuit 1"}
 
-    def feeder(self, system):
+    def feeder(self, system, dwelling):
         """A feeder with all lines of its supply; often without a load of its own, so that it carries what it feeds."""
         take = max(SYSTEMS[system], key=lambda of: (of[1], of[0]))
         feeder = self.circuit("circuit 1", system, self.chance(0.5), take=take)
@@ -140,6 +140,8 @@ class Maker(LoadMaker, WiringMaker):
             feeder["load"].pop(key, None)
         if take[0] not in TWO_WIRE and system not in NO_NEUTRAL:
             feeder["wire"]["neutral"] = "white"
+        if dwelling and self.chance(0.6):
+            feeder["entire_dwelling"] = self.chance(0.8)
         if self.chance(0.35):
             feeder["load"] = {key: value for key, value in feeder["load"].items() if key == "terminals"}
         return feeder
@@ -155,7 +157,7 @@ class Maker(LoadMaker, WiringMaker):
             out["supply"]["voltage"] = f"{nominal * self.r.uniform(0.94, 1.05):.1f} V"
         heavy = self.chance(0.25)
         if self.chance(0.12):
-            circuits = [self.feeder(system)]
+            circuits = [self.feeder(system, dwelling)]
             for n in range(self.pick([1, 1, 2])):
                 circuits.append(self.circuit(f"circuit {n + 2}", system, False, dwelling))
                 circuits[-1].pop("role", None)
