@@ -110,9 +110,8 @@ class Boxes:
             hold(6 * max(trade[name] for name in pair), "apart")
         for wall in OPPOSITE:
             for row in {entries[name].get("row", 1) for name in turned if entries[name]["wall"] == wall}:
-                beside = [name for name in entries if entries[name]["wall"] == wall and entries[name].get("row", 1) == row]
-                largest = max((name for name in beside if name in turned), key=trade.get)
-                hold(6 * trade[largest] + sum(trade[name] for name in beside if name != largest), DIRECTION[wall])
+                beside = [trade[name] for name in entries if entries[name]["wall"] == wall and entries[name].get("row", 1) == row]
+                hold(6 * max(beside) + sum(beside) - max(beside), DIRECTION[wall])  # of all raceways in that row
         return answers
 
     def bending_answers(self, c):
