@@ -83,7 +83,9 @@ void device(Context& cx, const Circuit& c, const derive::Line& line, const std::
   for (const Branch& b : branches) {
     if (!b.motor) continue;
     const auto d = branch_device(cx, c, *b.circuit);
-    if (!most || d.value > most->value) most = d, largest = &b;
+    // Of equal devices one counts as the largest: that of the larger load, so that the order of circuits says nothing.
+    const bool larger = !most || d.value > most->value || (!(most->value > d.value) && b.running.value > largest->running.value);
+    if (larger) most = d, largest = &b;
   }
   for (const Branch& b : branches)
     if (&b != largest) most = added(cx, *most, b.motor ? b.running : b.raised, cite);
