@@ -40,12 +40,14 @@ std::vector<Branch> branches_of(Context& cx, const Circuit& feeder) {
   return out;
 }
 
-/// The largest device that a branch circuit may have: as marked, by the motor, else the one that it has.
+/// The largest device that a branch circuit may have: as marked, by the motor or compressor, else the one that it has.
 Traced<Current> branch_device(Context& cx, const Circuit& feeder, const Circuit& c) {
   return derive::on_behalf(cx, feeder, c, [&](Context& its) -> Traced<Current> {
     if (c.load.maximum_device) return its.given(its.text("marked maximum device of circuit '{}'", *c.name), "Id", c.load.maximum_device, units::ampere);
-    if (derive::has_motors(c) && !derive::several_motors(c)) {
-      const auto allowed = derive::motor_device(its, c, derive::line_of(its, c)).allowed;
+    const derive::Line line = derive::line_of(its, c);
+    const bool alone = derive::has_motors(c) && !derive::several_motors(c);
+    if (alone || (derive::has_motors(c) && derive::circuit_motors(its, c, line).front().compressor)) {
+      const auto allowed = derive::motor_device(its, c, line).allowed;
       its.working().rename(allowed.step, its.text("largest device for circuit '{}'", *c.name), "Id");
       return allowed;
     }
