@@ -161,29 +161,34 @@ class Devices:
         return [c for c in self.circuits if self.is_feeder(feeder) and c.get("fed_by") == feeder["name"] and self.own_device(c)]
 
     def motor_feeder_answers(self, feeder):
-        """A quarter more of the largest motor and the whole of all others; the device of the largest with the currents of all others."""
+        """A quarter more of the largest motor and all else, what runs for hours raised; the device of the largest with the currents of all else."""
         behind = self.motor_circuits(feeder)
         if not behind:
             return []
-        fed = [c for c in self.circuits if c.get("fed_by") == feeder["name"]]
-        if self.says_current(feeder) or len(fed) > len(behind) or any(self.marked_minimum(c) for c in behind):
-            raise Silent("other loads are as Article 220 has them")
-        currents = [self.motor_current(c, motor) for c in behind for motor in self.motors(c)]
-        total = sum(self.current(c) for c in behind)
-        subject, usable = f"circuit {feeder['name']}", self.ampacity(feeder)[0]
-        devices = []
-        for c in behind:
-            motors = self.motors(c)
-            largest = max(motors, key=lambda motor, c=c: self.motor_current(c, motor))
-            if len(motors) > 1 or self.beside(c):
-                raise Silent("groups behind a feeder")
-            device = self.compressor_device(c) if self.is_compressor(largest) else self.motor_device(c, largest)
-            devices.append((device, self.current(c)))
-        device, own = max(devices)
-        limit, rating = device + total - own, self.rating(feeder)
+        if any(self.marked_minimum(c) for c in behind):
+            raise Silent("what runs behind a marked minimum is not said")
+        others = [c for c in self.circuits if c.get("fed_by") == feeder["name"] and c not in behind]
+        total = sum(self.current(c) for c in behind) + sum(self.raised(c) for c in others)
+        subject, rating, answers = f"circuit {feeder['name']}", self.rating(feeder), []
+        if not others or not self.says_current(feeder):  # else its load is as Article 220 has it
+            largest = max(self.motor_current(c, motor) for c in behind for motor in self.motors(c))
+            answers.append(at_least("motor-feeder", subject, self.ampacity(feeder)[0], total + 0.25 * largest))
+        device, own = max((self.largest_branch_device(c), self.current(c)) for c in behind)
+        limit = device + total - own
         if not covers(limit, rating) and covers(self.device_limit(feeder), rating):
             limit = self.device_limit(feeder)  # 430.62(B): the conductors may have it by themselves
-        return [at_least("motor-feeder", subject, usable, total + 0.25 * max(currents)), at_most("motor-feeder", subject, rating, limit)]
+        return [*answers, at_most("motor-feeder", subject, rating, limit)]
+
+    def largest_branch_device(self, c):
+        """The largest that 430.52 or 440.22 allow, whatever is installed; of a group, only what is installed is known."""
+        motors = self.motors(c)
+        if "maximum_device" in c["load"]:
+            return si(c["load"]["maximum_device"])
+        if any(self.is_compressor(motor) for motor in motors):
+            return self.compressor_device(c)
+        if len(motors) > 1 or self.beside(c) or c.get("also_feeds"):
+            return self.rating(c)
+        return self.motor_device(c, motors[0])
 
     def overload_answers(self, c):
         """430.32(A)(1) and (C): by the nameplate, more for a service factor of 1.15 or a rise of at most 40 °C."""
