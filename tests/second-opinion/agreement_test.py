@@ -16,7 +16,7 @@ BATCH = 1000
 # How often each check has to pass and to fail: once in so many cases.
 OFTEN = {"ampacity": 5, "device-conductor": 5, "device-load": 5, "ground-size": 5, "raceway-fill": 5, "box-volume": 50, "pull-box": 50,
          "appliance-device": 400, "bending-space": 50, "device-marked-maximum": 100, "drop-appliance": 50, "motor-device": 50,
-         "motor-feeder": 500, "motor-group": 100, "motor-overload": 50}
+         "motor-feeder": 500, "motor-group": 100, "motor-overload": 50, "service-load": 200}
 
 
 def listed(asked):

@@ -33,7 +33,7 @@ def longer(case, maker):
 
 def larger(case, maker):
     del maker
-    for c in case["circuit"]:
+    for c in case.get("circuit", []):
         c["wire"]["size"] = SIZES[min(size_order(c["wire"]["size"]) + 1, size_order("1000 kcmil"))]
     for k in case.get("cable", []):
         # Bundles of AC and MC of 12 AWG, and of no other size, need no factor, 310.15(C)(1)(d).
@@ -68,7 +68,7 @@ def another(case, maker):
 def larger_device(case, maker):
     """Up to 100 A and above it terminals without a mark are for another temperature, 110.14(C), so each stays on its side; the
     conductors of a whole dwelling have a share of the ratings of 100 to 400 A, 310.12."""
-    for c in case["circuit"]:
+    for c in case.get("circuit", []):
         rating = si(c["breaker"]["rating"])
         if not c.get("entire_dwelling"):
             more = rating * maker.r.uniform(1, 1.5)

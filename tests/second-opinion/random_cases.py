@@ -155,6 +155,9 @@ class Maker(LoadMaker, WiringMaker):
         if self.chance(0.1):
             nominal = max(volts for volts, _ in SYSTEMS[system])
             out["supply"]["voltage"] = f"{nominal * self.r.uniform(0.94, 1.05):.1f} V"
+        if dwelling and self.chance(0.2):  # a dwelling and its service, without circuits of this job
+            out["supply"]["service"] = self.service()
+            return {key: value for key, value in out.items() if value != []}
         heavy = self.chance(0.25)
         if self.chance(0.12):
             circuits = [self.feeder(system, dwelling)]

@@ -120,3 +120,29 @@ class LoadMaker:
             demand = kilowatts * (0.8 if appliance == "range" else 1)
         load = {"appliance": appliance, "power": f"{kilowatts:g} kW", "power_factor": 1, "continuous": False}
         return load, demand * 1000 / volts, max(demand * 1000 / volts, 33 if kilowatts >= 8.75 and self.chance(0.7) else 0)
+
+    def service(self):
+        """What a dwelling has, and the service that it hangs on."""
+        method = self.pick(["standard", "standard", "optional", "optional", "existing", "measured"])
+        out = {"method": method, "rating": f"{self.pick([60, 100, 125, 150, 200, 200])} A"}
+        if method == "measured":
+            out |= {"measured_demand": f"{self.r.uniform(20, 150):.1f} A", "measured_days": self.pick([365, 365, 400, 30, 45, 29])}
+            if self.chance(0.5):
+                out["measured_interval"] = self.pick([15, 15, 60])
+        else:
+            out |= {"floor_area": self.pick([f"{self.r.randint(400, 5000)} ft²", f"{self.r.uniform(40, 400):.1f} m²"]),
+                    "small_appliance_circuits": self.r.randint(2, 5), "laundry_circuits": self.r.randint(0, 2)}
+        watts = {"appliance": (600, 6000), "range": (2000, 20000), "dryer": (3000, 8000), "charger": (3000, 12000), "motor": (500, 3000),
+                 "cooling": (1500, 8000), "heat pump": (2000, 8000), "heat pump supplement": (3000, 12000), "electric heat": (500, 6000)}
+        kinds = ["appliance"] * self.pick([0, 1, 2, 4, 5]) + [kind for kind in watts if kind != "appliance" and self.chance(0.35)]
+        if "heat pump supplement" in kinds and "heat pump" not in kinds:
+            kinds.remove("heat pump supplement")
+        loads = []
+        for n, kind in enumerate(kinds):
+            load = {"name": f"load {n + 1}", "kind": kind, "power": f"{self.r.randint(*watts[kind])} VA" if self.chance(0.5) else f"{self.r.uniform(*watts[kind]) / 1000:.2f} kW"}
+            if kind in ("dryer", "range", "electric heat", "appliance") and self.chance(0.25):
+                load["units"] = self.r.randint(2, 6)
+            if method == "measured":
+                load["added"] = self.chance(0.7)
+            loads.append(load)
+        return out | ({"load": loads} if loads else {})

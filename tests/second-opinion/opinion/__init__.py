@@ -1,4 +1,5 @@
-"""A second opinion on a case: ampacity, device, grounding conductor, raceway fill, boxes and voltage drop, worked out from
+"""A second opinion on a case: ampacity, device, grounding conductor, raceway fill, boxes, voltage drop and the load on a service, worked out
+from
 the copied tables and from what the code asks, here alone. Nothing is shared with the program.
 
 Sections are of NFPA 70-2023; where an edition differs it is said. An answer is what a check of the program should find:
@@ -13,11 +14,12 @@ from .drop import Drop
 from .fill import Fill
 from .grounds import Grounds
 from .loads import Loads
+from .services import Services
 
 __all__ = ["Answer", "Opinion"]
 
 
-class Opinion(Circuits, Loads, Ampacity, Devices, Grounds, Fill, Boxes, Drop):
+class Opinion(Circuits, Loads, Ampacity, Devices, Grounds, Fill, Boxes, Drop, Services):
     """Everything about one case."""
 
     def answers(self):
@@ -56,4 +58,6 @@ class Opinion(Circuits, Loads, Ampacity, Devices, Grounds, Fill, Boxes, Drop):
         for box in self.case.get("box", []):
             put("box-volume", f"box {box['name']}", self.box_answers, box)
             put("pull-box", f"box {box['name']}", self.pull_answers, box)
+        if "service" in self.case["supply"]:
+            put("service-load", "supply", self.service_answers, self.case["supply"])
         return found
