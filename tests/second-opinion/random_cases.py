@@ -78,7 +78,7 @@ class Maker(LoadMaker, WiringMaker):
             out["phases"] = phases
         if kind == "ordinary" and not take and "appliance" not in load and self.chance(0.1):
             out["role"] = "feeder"
-        elif kind == "ordinary" and self.chance(0.06):
+        elif (kind == "ordinary" or "motors" in load) and self.chance(0.06):
             out["also_feeds"] = [{"name": "another", "kind": "fixed", "current": f"{self.r.uniform(0.5, 8):.1f} A", "continuous": self.chance(0.4)}]
         out |= {"breaker": self.breaker(device, wire), "load": load, "wire": wire, "ground": self.ground(wire)}
         return out

@@ -44,7 +44,7 @@ class LoadMaker:
             load["continuous"] = True
             load["continuous_current"] = f"{max(round(max(current, 1) * self.r.random(), 1), 0.1):g} A"
         elif self.chance(0.12) and not dc:
-            load["appliance"] = self.pick(["electric water heater, storage", "electric water heater, on demand", "vehicle charger", "electric space heater", "baseboard heater"])
+            load["appliance"] = self.pick(["electric water heater, storage", "electric water heater, on demand", "vehicle charger", "electric space heater", "baseboard heater", "room air conditioner"])
         elif self.chance(0.1):
             load["receptacles"] = True
         return load, max(current, 1)
@@ -84,7 +84,9 @@ class LoadMaker:
             load["power_factor"] = self.pick([1, 0.9, 0.8]) if any(motor["kind"] == "synchronous" for motor, _ in motors) else self.pick([0.95, 0.85, 0.8, 0.7])
         if self.chance(0.2):
             load["hard_start"] = True
-        if len(motors) > 1 and self.chance(0.7):
+        if self.chance(0.12):
+            load["other_current"] = f"{self.r.uniform(0.5, 9):.1f} A"
+        if (len(motors) > 1 or "other_current" in load) and self.chance(0.7):
             load["group_listed"] = self.chance(0.6)
         largest = max(amperes for _, amperes in motors)
         return load, sum(amperes for _, amperes in motors) + 0.25 * largest, largest * self.pick([1.5, 1.75, 2.5, 3]) + sum(a for _, a in motors) - largest

@@ -4,10 +4,9 @@ from tables import rows_of
 
 from .basics import Open
 
-# What is inside a cable where nothing is said, and the column that its article ends with, 334.80, 340.80.
-NM, UF, ARMORED = ("NM-B",), ("UF-B",), ("MC", "MC-jacketed", "AC")
-SERVICE = ("SE", "SER")
-LAST_COLUMN = {"NM-B": 60, "UF-B": 60}
+NM, ARMORED, SERVICE = ("NM-B",), ("MC", "MC-jacketed", "AC"), ("SE", "SER")
+LAST_COLUMN = {"NM-B": 60, "UF-B": 60}  # that the article of a cable ends with, 334.80, 340.80
+# What is inside a cable where nothing is said.
 INSIDE = {"NM-B": "NM-B", "UF-B": "UF", "AC": "THHN", "MC": "THHN", "MC-jacketed": "THHN"}
 MOTOR_PARTS = ("rated_load_current", "branch_selection_current")
 

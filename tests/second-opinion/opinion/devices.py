@@ -1,9 +1,9 @@
 """Overcurrent devices: 210.20, 215.3, 240.4, 240.5, 240.6, 422.11, and those of motors and cooling equipment, 430.52, 430.53, 440.22."""
 from quantities import si
 
-from .ampacity import is_cord
 from .basics import Answer, Open, Silent, at_least, at_most, covers, lookup, metal, next_rating, rating_within
-from .loads import COOKING, horsepower
+from .circuits import is_cord
+from .loads import horsepower
 
 CEILING = {"electric water heater, storage", "electric water heater, on demand"}  # single appliances without a motor, 422.11(E)
 
@@ -23,7 +23,7 @@ class Devices:
             return usable  # 240.5(A): neither the next size up nor the limits of small conductors are for cords
         most = usable
         several = c["load"].get("receptacles", False) and not self.is_feeder(c)
-        cooking = self.household_range(c) and c["load"]["appliance"] in COOKING  # 210.19(C): at least the circuit's rating
+        cooking = self.household_cooking(c)  # 210.19(C): at least the circuit's rating
         if not several and not cooking and covers(800, usable):
             rating = next_rating(self.edition, self.device_kind(c), usable)
             if rating is not None and covers(800, rating):
@@ -63,7 +63,7 @@ class Devices:
             return [at_least("device-load", subject, rating, self.current(c))]
         answers = [at_least("device-load", subject, rating, self.raised(c))]
         load = c["load"]
-        if load.get("appliance") == "range" and self.household_range(c) and "power" in load and covers(si(load["power"]), 8750):
+        if load.get("appliance") == "range" and self.household_cooking(c) and "power" in load and covers(si(load["power"]), 8750):
             answers.append(at_least("device-load", subject, rating, 40.0))  # 210.19(C)
         return answers
 
@@ -116,7 +116,7 @@ class Devices:
         if largest < max(amperes for amperes, _ in currents):
             raise Open("the compressor is not the largest")
         percent = 225 if c["load"].get("hard_start") else 175
-        amperes = largest * percent / 100 + sum(amperes for amperes, _ in currents) - largest + self.beside(c)
+        amperes = largest * percent / 100 + sum(amperes for amperes, _ in currents) - largest + self.beside(c) + self.others(c)
         return max(rating_within(self.edition, self.device_kind(c), amperes) or 0, 15.0)
 
     def motor_device_answers(self, c):
@@ -172,7 +172,8 @@ class Devices:
         subject, rating, answers = f"circuit {feeder['name']}", self.rating(feeder), []
         if not others or not self.says_current(feeder):  # else its load is as Article 220 has it
             largest = max(self.motor_current(c, motor) for c in behind for motor in self.motors(c))
-            answers.append(at_least("motor-feeder", subject, self.ampacity(feeder)[0], total + 0.25 * largest))
+            raised = 0.25 * (largest + sum(self.continuous_others(c) for c in behind))
+            answers.append(at_least("motor-feeder", subject, self.ampacity(feeder)[0], total + raised))
         device, own = max((self.largest_branch_device(c), self.current(c)) for c in behind)
         limit = device + total - own
         if not covers(limit, rating) and covers(self.device_limit(feeder), rating):
@@ -196,11 +197,7 @@ class Devices:
         for motor in self.motors(c):
             if "overload" not in motor:
                 continue
-            sturdy = motor.get("service_factor", 0) >= 1.15 or si_degrees(motor.get("temperature_rise")) <= 40
+            sturdy = motor.get("service_factor", 0) >= 1.15 or float(motor.get("temperature_rise", "99 °C").split(" ")[0]) <= 40
             percent = (140 if sturdy else 130) if c["load"].get("hard_start") else 125 if sturdy else 115
             answers.append(at_most("motor-overload", f"circuit {c['name']}", si(motor["overload"]), percent / 100 * si(motor["nameplate_current"])))
         return answers
-
-
-def si_degrees(text):
-    return float(text.split(" ")[0]) if text else 1e9

@@ -61,7 +61,7 @@ class Drop:
         which is more than runs."""
         if self.by_marked_minimum(c):
             return si(c["load"]["minimum_circuit_ampacity"])
-        if self.household_range(c) and self.says_current(c):
+        if self.household_cooking(c) and self.says_current(c):
             return self.nameplate(c) + self.others(c)
         return self.current(c)
 

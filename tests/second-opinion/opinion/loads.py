@@ -10,12 +10,13 @@ from .circuits import MOTOR_PARTS
 
 # Whose circuits carry 125 % whatever the hours. Fixed electric heat counts as continuous, 424.4(B), so that a device that
 # may carry all of its rating spares it the increase, 210.20(A) Exception; of vehicle chargers, 625.41, and storage water
-# heaters, 422.13, the percentage is asked for itself.
+# heaters, 422.13, the percentage is asked for itself; a room air conditioner has at most 80 % of its circuit, 440.62(B).
 CONTINUOUS = {"electric space heater", "baseboard heater"}
-RAISED = {"electric water heater, storage", "vehicle charger"}
+RAISED = {"electric water heater, storage", "vehicle charger", "room air conditioner"}
 COOLING = {"air conditioner", "heat pump"}
 COOKING = {"range", "wall oven", "cooktop"}  # household ranges, 220.55, whose single ovens and cooktops have their nameplates
-RATED_VOLTS = {"single-phase": [115, 200, 208, 230], "three-phase": [115, 200, 208, 230, 460, 575]}
+# The columns of the motor tables, and the system volts that the heads of the tables give them for.
+RATED_VOLTS = {115: (110, 120), 200: (200, 200), 208: (208, 208), 230: (220, 240), 460: (440, 480), 575: (550, 600)}
 
 
 def horsepower(text):
@@ -35,27 +36,19 @@ class Loads:
         return "direct current" if self.dc else "polyphase" if self.line(c)[0] == 3 else "single-phase"
 
     def table_current(self, c, motor):
-        """Tables 430.247, 430.248, 430.250 by the rated volts that the system's volts stand for, 430.6(A)(1)."""
-        kind = self.motor_kind(c, motor)
+        """Tables 430.247, 430.248, 430.250, 430.6(A)(1)."""
+        kind, volts = self.motor_kind(c, motor), si(c["voltage"])
         if kind == "direct current":
-            name, offered = "motor-dc", [90, 120, 180, 240, 500, 550]
+            name, heads = "motor-dc", {v: (v, v) for v in (90, 120, 180, 240, 500, 550)}
         else:
-            single = kind == "single-phase"
-            name, offered = ("motor-single-phase" if single else "motor-three-phase"), RATED_VOLTS["single-phase" if single else "three-phase"]
-        volts = si(c["voltage"])
-        # The heads of the tables: systems of 110 to 120, 220 to 240, 440 to 480 and 550 to 600 V.
-        rated = next((v for v in offered if kind != "direct current" and {115: 110 <= volts <= 120, 200: volts == 200, 208: volts == 208,
-                                                                         230: 220 <= volts <= 240, 460: 440 <= volts <= 480, 575: 550 <= volts <= 600}[v]), None)
-        if rated is None and volts in offered:
-            rated = volts
-        if rated is None:
-            raise Open("no column for these volts")
-        prefix = "synchronous" if kind == "synchronous" else "v"
+            name, heads = "motor-single-phase" if kind == "single-phase" else "motor-three-phase", RATED_VOLTS
+        rated = next((head for head, (low, high) in heads.items() if low <= volts <= high), None)
+        column = f"synchronous-{rated}" if kind == "synchronous" else f"v-{rated}"
         wanted = horsepower(motor["horsepower"])
         for row in rows_of(name, self.edition):
-            if abs(row["horsepower"] - wanted) < 1e-3 and row.get(f"{prefix}-{rated:g}") is not None:
-                return row[f"{prefix}-{rated:g}"] * (self.synchronous_share(c) if kind == "synchronous" else 1)
-        raise Open("no motor of this power")
+            if abs(row["horsepower"] - wanted) < 1e-3 and row.get(column) is not None:
+                return row[column] * (self.synchronous_share(c) if kind == "synchronous" else 1)
+        raise Open("no such column, or no motor of this power")
 
     def synchronous_share(self, c):
         """The note of Table 430.250: its synchronous columns are for a power factor of one, and two others have a factor."""
@@ -79,9 +72,7 @@ class Loads:
     def motor_conductors(self, c):
         """430.22, 430.24, 440.32, 440.33: a quarter more of the largest, and all others whole."""
         currents = [self.motor_current(c, motor) for motor in self.motors(c)]
-        others = [other for other in c.get("also_feeds", [])]
-        rest = sum(si(other["current"]) * (1.25 if other.get("continuous") else 1) for other in others)
-        return sum(currents) + 0.25 * max(currents) + self.beside(c) + rest
+        return sum(currents) + 0.25 * max(currents) + self.beside(c) + self.others(c) + 0.25 * self.continuous_others(c)
 
     def beside(self, c):
         return si(c["load"].get("other_current", "0 A"))
@@ -98,7 +89,7 @@ class Loads:
         """240.4(G): of motors and cooling equipment the device goes by their own articles."""
         return self.cooling(c) or bool(self.motors(c))
 
-    def household_range(self, c):
+    def household_cooking(self, c):
         return self.case["supply"].get("dwelling", False) and c["load"].get("appliance") in COOKING and not self.is_feeder(c)
 
     def range_demand(self, kilowatts):
@@ -117,6 +108,9 @@ class Loads:
     def others(self, c):
         """What else is on the circuit."""
         return sum(si(other["current"]) for other in c.get("also_feeds", []))
+
+    def continuous_others(self, c):
+        return sum(si(other["current"]) for other in c.get("also_feeds", []) if other.get("continuous"))
 
     def says_current(self, c):
         return bool({"current", "power", "apparent_power"} & set(c["load"]))
@@ -142,14 +136,14 @@ class Loads:
         if self.motors(c):
             return sum(self.motor_current(c, motor) for motor in self.motors(c)) + self.beside(c) + others
         load = c["load"]
-        if load.get("appliance") == "range" and self.household_range(c) and "current" not in load:
+        if load.get("appliance") == "range" and self.household_cooking(c) and "current" not in load:
             power = si(load["power"]) if "power" in load else si(load["apparent_power"])
             return self.range_demand(power / 1000) * 1000 / si(c["voltage"]) + others
         return self.nameplate(c) + others
 
     def continuous(self, c):
         load, appliance = c["load"], c["load"].get("appliance")
-        others = sum(si(other["current"]) for other in c.get("also_feeds", []) if other.get("continuous"))
+        others = self.continuous_others(c)
         own = self.current(c) - self.others(c)
         if appliance in RAISED or appliance in CONTINUOUS and not c["breaker"].get("full_load_rated"):
             return own + others
