@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "calc/motor.hpp"
 #include "derive/device.hpp"
