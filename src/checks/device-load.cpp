@@ -61,7 +61,8 @@ void run(Context& cx, const Circuit& c) {
   Finding& f = cx.require(rating, Must::at_least, load.current, load.cite, c.breaker.rating.where);
   if (f.verdict == Verdict::fail) advise_rating(cx, c, f, load.current.value);
   const Given<Power>& power = c.load.power ? c.load.power : c.load.apparent_power;
-  if (!derive::is_household_cooking(cx, c) || !cx.listed("range-conductor", "circuit-appliances", *c.load.appliance) || !power || !at_least(*power, cx.parameter("range-conductor", "range-power", units::kilowatt))) return;
+  const bool range = derive::is_household_cooking(cx, c) && cx.listed("range-conductor", "circuit-appliances", *c.load.appliance);
+  if (!range || !power || !at_least(*power, cx.parameter("range-conductor", "range-power", units::kilowatt))) return;
   const auto least = cx.parameter("range-conductor", "circuit", "smallest circuit for a range of this power", "Ir", units::ampere);
   Finding& g = cx.require(rating, Must::at_least, least, cx.cite("range-conductor"), c.breaker.rating.where);
   if (g.verdict == Verdict::fail) advise_rating(cx, c, g, least.value);

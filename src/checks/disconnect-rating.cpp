@@ -154,7 +154,7 @@ extern const Check check_disconnect_rating{
              "load.current, load.power, load.minimum_circuit_ampacity, circuit.voltage",
     .rules = "cooling-disconnect-rating, motor-disconnect-rating, motor-disconnect-type, space-heating-disconnect, appliance-disconnect, "
              "disconnect-plug-rating, cooling-conductor, marked-minimum, motor-disconnect-combination, locked-rotor-single-phase, locked-rotor-three-phase, motor-single-phase, "
-             "motor-three-phase, switch-ratings, receptacle-ratings, appliances",
+             "motor-three-phase, motor-synchronous, switch-ratings, receptacle-ratings, appliances",
     .run = run};
 
 }  // namespace pullproof

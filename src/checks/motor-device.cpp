@@ -40,7 +40,7 @@ extern const Check check_motor_device{
              "that. Several motors on one device are the matter of 'motor-group'.",
     .formula = "motor: In <= next standard rating from k * I1; compressor: In <= standard rating within k * I1 + the rest",
     .reads = "load.motors, load.hard_start, load.other_current, load.maximum_device, breaker.rating, breaker.kind, breaker.time_delay, circuit.voltage",
-    .rules = "motor-device, motor-device-raised, motor-single-phase, motor-three-phase, motor-dc, cooling-device, cooling-group-device, "
+    .rules = "motor-device, motor-device-raised, motor-single-phase, motor-three-phase, motor-synchronous, motor-dc, cooling-device, cooling-group-device, "
              "cooling-current, motor-group-device, marked-maximum, standard-ratings, appliances",
     .run = run};
 

@@ -129,7 +129,7 @@ extern const Check check_motor_feeder{
     .formula = "Iz >= sum of I + (Im - I1) of the largest; In <= largest device behind it + the other currents, or what Iz allows",
     .reads = "circuit.role, circuit.fed_by, circuit.path, circuit.wire, breaker.rating, load.motors, load.minimum_circuit_ampacity, "
              "load.maximum_device, load.current",
-    .rules = "motor-group-conductor, motor-feeder-device, motor-device, motor-single-phase, motor-three-phase, cooling-device, cooling-conductor, "
+    .rules = "motor-group-conductor, motor-feeder-device, motor-device, motor-device-raised, motor-single-phase, motor-three-phase, motor-synchronous, cooling-device, cooling-conductor, "
              "marked-minimum, standard-ratings, ampacity, next-size-up",
     .run = run};
 

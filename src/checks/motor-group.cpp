@@ -27,8 +27,8 @@ Traced<Current> device_of_smallest(Context& cx, const Circuit& c, const derive::
   const derive::MotorCurrent& last = motors.back();
   auto out = derive::motor_device(cx, c, line, last).allowed;
   for (const derive::MotorCurrent& m : motors) {
-    const bool of_another_kind = m.motor != nullptr && last.motor != nullptr && m.motor->kind && last.motor->kind && *m.motor->kind != *last.motor->kind;
-    if (!of_another_kind || m.current.value > last.current.value) continue;
+    if (m.current.value > last.current.value || m.motor == nullptr || last.motor == nullptr) continue;
+    if (!m.motor->kind || !last.motor->kind || *m.motor->kind == *last.motor->kind) continue;
     if (const auto its = derive::motor_device(cx, c, line, m).allowed; its.value < out.value) out = its;
   }
   return out;
@@ -82,7 +82,7 @@ extern const Check check_motor_group{
     .formula = "each small: In <= In,max; In <= next standard rating from k * I of the smallest; listed: In <= k * I1 + the rest",
     .reads = "load.motors, load.other_current, load.group_listed, load.maximum_device, circuit.also_feeds, circuit.also_feeds.motor, "
              "circuit.also_feeds.current, breaker.rating, breaker.kind, breaker.time_delay, circuit.voltage",
-    .rules = "motor-group-device, motor-group-smallest, motor-group-listed, motor-device, motor-single-phase, motor-three-phase, motor-dc, "
+    .rules = "motor-group-device, motor-group-smallest, motor-group-listed, motor-device, motor-device-raised, motor-single-phase, motor-three-phase, motor-synchronous, motor-dc, "
              "cooling-group-device, cooling-current, marked-maximum, standard-ratings",
     .run = run};
 
