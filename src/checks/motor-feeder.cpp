@@ -17,6 +17,7 @@ struct Branch {
   const Circuit* circuit = nullptr;
   bool motor = false;
   Traced<Current> running, raised;
+  Traced<Current> steady;  ///< running, with what is continuous and no motor raised
 };
 
 constexpr std::size_t most_branches = 48;  // nobody adds up more of them by hand, and a case must not take forever
@@ -31,9 +32,16 @@ std::vector<Branch> branches_of(Context& cx, const Circuit& feeder) {
     if (out.size() == most_branches) cx.not_covered(cx.text("more than {} circuits hang on it, which are not added up here", most_branches), cx.cite("motor-feeder-device"));
     out.push_back(derive::on_behalf(cx, feeder, c, [&](Context& its) {
       const derive::Line line = derive::line_of(its, c);
-      Branch b{&c, its.listed("small-conductor-relief", "circuits", derive::circuit_kind(its, c)), derive::drawn_current(its, c, line), {}};
+      Branch b{&c, its.listed("small-conductor-relief", "circuits", derive::circuit_kind(its, c)), derive::drawn_current(its, c, line), {}, {}};
       its.working().rename(b.running.step, its.text("current of circuit '{}'", *c.name), "I");
       b.raised = derive::load_for_conductor(its, c, line).current;
+      b.steady = b.motor ? b.running : b.raised;
+      if (!b.motor || !derive::has_motors(c) || c.also_feeds.empty()) return b;
+      const auto motors = derive::circuit_motors(its, c, line);
+      b.steady = motors.front().current;
+      if (const auto rest = derive::rest_of(its, c, motors, derive::Beside::circuit, "motor-group-conductor"))
+        b.steady = its.apply(calc::currents_added, units::ampere, its.cite("motor-group-conductor"), b.steady, *rest);
+      its.working().rename(b.steady.step, its.text("current of circuit '{}', what is continuous raised", *c.name), "I");
       return b;
     }));
   }
@@ -66,11 +74,10 @@ void conductors(Context& cx, const Circuit& c, const derive::Line& line, const s
   const Branch* largest = nullptr;
   std::optional<Traced<Current>> sum;
   for (const Branch& b : branches) {
-    const Traced<Current>& part = b.motor ? b.running : b.raised;
-    sum = sum ? added(cx, *sum, part, cite) : part;
-    if (b.motor && (largest == nullptr || b.raised.value - b.running.value > largest->raised.value - largest->running.value)) largest = &b;
+    sum = sum ? added(cx, *sum, b.steady, cite) : b.steady;
+    if (b.motor && (largest == nullptr || b.raised.value - b.steady.value > largest->raised.value - largest->steady.value)) largest = &b;
   }
-  const auto need = cx.apply(calc::feeder_with_largest, units::ampere, cite, *sum, largest->raised, largest->running);
+  const auto need = cx.apply(calc::feeder_with_largest, units::ampere, cite, *sum, largest->raised, largest->steady);
   const auto usable = derive::ampacity_of(cx, c, line).usable;
   Finding& f = cx.require(usable, Must::at_least, need, cite, c.wire.size.where);
   if (f.verdict == Verdict::fail) f.change = "use larger conductors";
