@@ -116,6 +116,8 @@ class WiringMaker:
         smallest, largest = CABLES[kind]
         if kind in CORDS or kind == "AC":
             wire["material"] = "copper"
+        if kind in ("AC", "MC") and self.chance(0.4):  # bundles of these have rules of their own
+            wire["size"], wire["material"] = "12 AWG", "copper"
         if wire["material"] != "copper":
             smallest = max(smallest, "12 AWG", key=size_order)
         for key in ("compact", "parallel", "diameter"):

@@ -44,8 +44,8 @@ class Ampacity:
         count = self.counted_of(c, cable)
         bundled = cable.get("bundled", 1)
         if bundled > 1:
-            # Bundled over more than 24 in; NM cables in one insulated opening whatever the length, 334.80.
-            crowded = "thermal insulation" in cable["place"] and bundled > 2 and cable["type"] in NM
+            # Bundled over more than 24 in; more than two in thermal insulation whatever the length, 334.80 and 338.10(B)(4)(a).
+            crowded = "thermal insulation" in cable["place"] and bundled > 2 and cable["type"] in NM + SERVICE
             if not crowded and covers(24, inches(cable["length"])):
                 return 1.0
             # 310.15(C)(1)(d): AC and MC without a jacket, of 12 AWG copper and at most three that count, up to twenty in all; more have 60 %.
