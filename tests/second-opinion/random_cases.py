@@ -130,10 +130,10 @@ class Maker(LoadMaker, WiringMaker):
             if self.chance(0.2) and c["path"] == circuits[0]["path"] and "size" in circuits[0]["ground"] and circuits[0]["wire"].get("parallel", 1) == 1:
                 c["ground"] = {"shared_with": "circuit 1"}
 
-    def feeder(self, system, dwelling):
+    def feeder(self, name, system, dwelling):
         """A feeder with all lines of its supply; often without a load of its own, so that it carries what it feeds."""
         take = max(SYSTEMS[system], key=lambda of: (of[1], of[0]))
-        feeder = self.circuit("circuit 1", system, self.chance(0.5), take=take)
+        feeder = self.circuit(name, system, self.chance(0.5), take=take)
         feeder["role"] = "feeder"
         feeder.pop("also_feeds", None)
         for key in ("appliance", "receptacles", "maximum_device", "minimum_voltage"):
@@ -160,11 +160,14 @@ class Maker(LoadMaker, WiringMaker):
             return {key: value for key, value in out.items() if value != []}
         heavy = self.chance(0.25)
         if self.chance(0.12):
-            circuits = [self.feeder(system, dwelling)]
+            circuits = [self.feeder("circuit 1", system, dwelling)]
+            if self.chance(0.2):  # a feeder behind a feeder
+                circuits.append(self.feeder("circuit 2", system, False) | {"fed_by": "circuit 1"})
+            last = circuits[-1]["name"]
             for n in range(self.pick([1, 1, 2])):
-                circuits.append(self.circuit(f"circuit {n + 2}", system, False, dwelling))
+                circuits.append(self.circuit(f"circuit {len(circuits) + 1}", system, False, dwelling))
                 circuits[-1].pop("role", None)
-                circuits[-1]["fed_by"] = "circuit 1"
+                circuits[-1]["fed_by"] = last
             self.piped(circuits, out, self.pick([1, 2, 3]))
         else:
             circuits = [self.circuit(f"circuit {n + 1}", system, heavy and n == 0, dwelling) for n in range(self.pick([1, 1, 1, 1, 2, 2, 3, 5]))]

@@ -53,6 +53,16 @@ class Circuits:
     def is_feeder(self, c):
         return c.get("role", "branch") == "feeder"
 
+    def feeder_of(self, c):
+        return next((other for other in self.circuits if other["name"] == c.get("fed_by")), None)
+
+    def branches_behind(self, feeder):
+        """Branch circuits that a feeder carries, through further feeders too."""
+        def carried(c):
+            above = self.feeder_of(c)
+            return above is not None and (above is feeder or carried(above))
+        return [c for c in self.circuits if not self.is_feeder(c) and carried(c)]
+
     def ground_of(self, c):
         """The grounding conductor of a circuit, which may be that of another one in the same raceway, 250.122(C)."""
         ground = c.get("ground", {})

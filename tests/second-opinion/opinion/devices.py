@@ -158,7 +158,7 @@ class Devices:
 
     def motor_circuits(self, feeder):
         """Circuits of motors and cooling equipment behind a feeder."""
-        return [c for c in self.circuits if self.is_feeder(feeder) and c.get("fed_by") == feeder["name"] and self.own_device(c)]
+        return [c for c in self.branches_behind(feeder) if self.is_feeder(feeder) and self.own_device(c)]
 
     def motor_feeder_answers(self, feeder):
         """A quarter more of the largest motor and all else, what runs for hours raised; the device of the largest with the currents of all else."""
@@ -167,7 +167,7 @@ class Devices:
             return []
         if any(self.marked_minimum(c) for c in behind):
             raise Silent("what runs behind a marked minimum is not said")
-        others = [c for c in self.circuits if c.get("fed_by") == feeder["name"] and c not in behind]
+        others = [c for c in self.branches_behind(feeder) if c not in behind]
         total = sum(self.current(c) for c in behind) + sum(self.raised(c) for c in others)
         subject, rating, answers = f"circuit {feeder['name']}", self.rating(feeder), []
         if not others or not self.says_current(feeder):  # else its load is as Article 220 has it

@@ -112,6 +112,8 @@ class Drop:
         fed = [c for c in self.circuits if c.get("fed_by") == feeder["name"]]
         if not fed:
             raise Open("nothing is said of what it carries")
+        if any(self.is_feeder(c) for c in fed):
+            raise Silent("further feeders")
         if len({(self.loop(c), self.line(c)[3]) for c in fed}) > 1 or any(self.power_factor_unknown(c) for c in fed):
             raise Silent("a mixture")
         return sum(self.phasor(c) for c in fed)
@@ -138,16 +140,13 @@ class Drop:
     def power_factor_unknown(self, c):
         return not self.carries_what_it_feeds(c) and not self.dc and "power_factor" not in c["load"]
 
-    def feeder_of(self, c):
-        return next((other for other in self.circuits if other["name"] == c.get("fed_by")), None)
-
     def starts_with(self, c, seen=None):
         """Volts between the conductors of a circuit, or of one `seen` behind it, where the circuit begins."""
         feeder, seen = self.feeder_of(c), seen or c
         if feeder is None:
             return self.supply_volts(seen)
         if not self.carries_what_it_feeds(feeder):
-            if not self.by_marked_minimum(c) and not covers(self.drawn(feeder), self.drawn(c)):
+            if not self.by_marked_minimum(seen) and not covers(self.drawn(feeder), self.drawn(seen)):
                 raise Open("less on the feeder than one circuit draws from it")
             if self.delta_to_neutral(feeder, seen):
                 raise Open("not worked out")
