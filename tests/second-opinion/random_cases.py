@@ -59,7 +59,7 @@ class Maker(LoadMaker, WiringMaker):
                     size = self.pick(SIZES[size_order("1/0 AWG"):size_order("600 kcmil")])
             wire = self.wire(size, sets)
             load, amperes = self.ordinary(COPPER_75[wire["size"]] * sets * (0.8 if wire["material"] != "copper" else 1), volts, dc)
-            device = amperes * self.pick([0.8, 1.0, 1.25, 1.25, 1.5])
+            device = amperes * self.pick([1.25, 1.5, 2] if "water heater" in load.get("appliance", "") else [0.8, 1.0, 1.25, 1.25, 1.5])
         else:
             load, amperes, device = (self.motor_load(volts, phases, dc) if kind == "motor" else
                                      self.cooling_load() if kind == "cooling" else self.household_load(volts))
