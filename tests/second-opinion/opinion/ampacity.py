@@ -49,7 +49,7 @@ class Ampacity:
             if not crowded and covers(24, inches(cable["length"])):
                 return 1.0
             # 310.15(C)(1)(d): AC and MC without a jacket, of 12 AWG copper and at most three that count, up to twenty in all; more have 60 %.
-            if cable["type"] in ARMORED and cable["type"] != "MC-jacketed" and count <= 3 and c["wire"]["material"] == "copper" and size == "12 AWG":
+            if cable["type"] in ARMORED and count <= 3 and c["wire"]["material"] == "copper" and size == "12 AWG":
                 return 1.0 if count * bundled <= 20 else 0.6
             count *= bundled
         return band("count-adjustment", self.edition, "percent", count) / 100

@@ -4,7 +4,7 @@ from tables import rows_of
 
 from .basics import Open
 
-NM, ARMORED, SERVICE = ("NM-B",), ("MC", "MC-jacketed", "AC"), ("SE", "SER")
+NM, ARMORED, SERVICE = ("NM-B",), ("MC", "AC"), ("SE", "SER")  # armor without a jacket
 LAST_COLUMN = {"NM-B": 60, "UF-B": 60}  # that the article of a cable ends with, 334.80, 340.80
 # What is inside a cable where nothing is said.
 INSIDE = {"NM-B": "NM-B", "UF-B": "UF", "AC": "THHN", "MC": "THHN", "MC-jacketed": "THHN"}

@@ -5,6 +5,7 @@ import math
 from quantities import SIZES, feet, si, size_order, split
 
 from .basics import Answer, Open, Silent, covers, lookup, metal
+from .circuits import ARMORED
 
 STEEL = ("EMT", "RMC", "IMC", "FMC", "LFMC")
 ALPHA = {"cu": 0.00323, "al": 0.00330}  # Chapter 9 Table 8 Note 2, at 75 °C
@@ -15,7 +16,7 @@ class Drop:
         """Ohms of one conductor one way. Table 8 for direct current and up to 10 AWG, Table 9 above; reactance of Table 9."""
         cable, raceway = self.stretch(name)
         size = self.wire_on(c, name)[0]
-        steel = raceway is not None and raceway["type"] in STEEL or cable is not None and cable["type"] in ("AC", "MC", "MC-jacketed")
+        steel = raceway is not None and raceway["type"] in STEEL or cable is not None and cable["type"] in (*ARMORED, "MC-jacketed")
         around = "steel" if steel else "pvc"
         wire, of = c["wire"], metal(c["wire"]["material"])
         listed = size if lookup("ac-impedance", self.edition, "size", size=size) else next(
