@@ -1,9 +1,10 @@
-// Changes every cell of the rule data by one step and runs the cases that look at it: mutate ROOT RANDOM COMPARED [WORKERS]
+// Changes every cell of the rule data by one step and runs the cases that look at it: mutate ROOT RANDOM COMPARED WORKERS [NAME...]
 //
 // ROOT is the source folder, RANDOM the random cases of the second opinion (a JSON object a line), COMPARED the cells that
-// are held against a second copy (EDITION TABLE ROW COLUMN or EDITION rule RULE PARAMETER a line), which need no run. A cell that editions share is one
-// cell. For each it prints, tab between: what came of it (compared, caught, missed, unasked), name of table or rule, row,
-// column, file and line, the value, the change that was missed, and what caught the others.
+// are held against a second copy (EDITION TABLE ROW COLUMN or EDITION rule RULE PARAMETER a line), which need no run. A cell
+// that editions share is one cell. For each it prints, tab between: what came of it (compared, caught, missed, unasked, or
+// passed over when it is of none of the named tables and rules), name of table or rule, row, column, file and line, the
+// value, the change that was missed, what caught the others, the edition and the basis of the value.
 #include <fmt/format.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -134,7 +135,8 @@ struct Change {
 
 class Runner {
  public:
-  Runner(Data& data, std::vector<Probe>& probes) : data_(data), probes_(probes) {}
+  /// `chosen` are the names of the tables and rules ("rule NAME") that are changed; all of them where it is empty.
+  Runner(Data& data, std::vector<Probe>& probes, std::set<std::string, std::less<>> chosen) : data_(data), probes_(probes), chosen_(std::move(chosen)) {}
 
   void learn() {
     for (Probe& p : probes_) {
@@ -147,10 +149,11 @@ class Runner {
   std::string judge(const Place& p) {
     const Cell was = data_.cells[p.cells[0]];
     const auto line = [&](std::string_view what, std::string_view missed, std::string_view by) {
-      return fmt::format("{}\t{}\t{}\t{}\t{}:{}\t{}\t{}\t{}\t{}\n", what, p.name, p.row, p.column, data_.store->text(data_.store->files[was.file]), was.line,
-                         shown(*data_.store, was), missed, by, p.edition);
+      return fmt::format("{}\t{}\t{}\t{}\t{}:{}\t{}\t{}\t{}\t{}\t{}\n", what, p.name, p.row, p.column, data_.store->text(data_.store->files[was.file]), was.line,
+                         shown(*data_.store, was), missed, by, p.edition, pullproof::name(was.basis));
     };
     if (p.compared) return line("compared", "", "");
+    if (!chosen_.empty() && !chosen_.contains(p.name)) return line("passed over", "", "");
     const std::vector<std::size_t> asking = those_who_ask(p);
     if (asking.empty()) return line("unasked", "", "");
     std::string missed, by;
@@ -174,9 +177,12 @@ class Runner {
       if (p.name.starts_with("rule ") || at->second.rows.contains(p.row_number)) found.push_back(i);
       else if (at->second.rows.empty()) others.push_back(i);  // it walks through the table
     }
-    constexpr std::size_t most_others = 60;  // what is missed here may still be caught
-    if (others.size() > most_others) others.resize(most_others);
-    found.insert(found.end(), others.begin(), others.end());
+    // Those first that look at every word, then some from everywhere: what is missed here may still be caught.
+    constexpr std::size_t most_others = 120;
+    const auto whole = std::stable_partition(others.begin(), others.end(), [&](std::size_t i) { return probes_[i].every_word; });
+    const auto some = static_cast<std::size_t>(others.end() - whole), each = some / most_others + 1;
+    found.insert(found.end(), others.begin(), whole);
+    for (std::size_t i = 0; i < some; i += each) found.push_back(whole[static_cast<std::ptrdiff_t>(i)]);
     return found;
   }
 
@@ -236,6 +242,7 @@ class Runner {
 
   Data& data_;
   std::vector<Probe>& probes_;
+  std::set<std::string, std::less<>> chosen_;
   std::string pool_;
 };
 
@@ -259,7 +266,7 @@ void work(Runner& runner, const std::vector<Place>& places, std::size_t from, st
     std::ifstream in(file);
     const auto done = static_cast<std::size_t>(std::count(std::istreambuf_iterator<char>(in), {}, '\n'));
     const std::size_t died = from + done * workers;
-    std::ofstream(file, std::ios::app) << fmt::format("caught\t{}\t{}\t{}\t\t\t\ta crash or a time limit\t{}\n", places[died].name, places[died].row, places[died].column, places[died].edition);
+    std::ofstream(file, std::ios::app) << fmt::format("caught\t{}\t{}\t{}\t\t\t\ta crash or a time limit\t{}\t\n", places[died].name, places[died].row, places[died].column, places[died].edition);
     next = died + workers;
   }
 }
@@ -270,8 +277,8 @@ void work(Runner& runner, const std::vector<Place>& places, std::size_t from, st
 int main(int argc, char** argv) {
   using namespace pullproof;
   using namespace pullproof::mutation;
-  if (argc < 4) {
-    std::fputs("usage: mutate ROOT RANDOM COMPARED [WORKERS]\n", stderr);
+  if (argc < 5) {
+    std::fputs("usage: mutate ROOT RANDOM COMPARED WORKERS [NAME...]\n", stderr);
     return 2;
   }
   std::set<std::string> compared;
@@ -279,12 +286,12 @@ int main(int argc, char** argv) {
   for (std::string line; std::getline(in, line);) compared.insert(line);
   Data data(*code::built_in());
   std::vector<Probe> probes = all_probes(argv[1], argv[2]);
-  Runner runner(data, probes);
+  Runner runner(data, probes, {argv + 5, argv + argc});
   runner.learn();
   std::erase_if(probes, [](const Probe& p) { return p.usual.find("unreadable") != std::string::npos; });
   const std::vector<Place> places = places_of(data, compared);
   fmt::print(stderr, "{} cases, {} cells\n", probes.size(), places.size());
-  const std::size_t workers = argc > 4 ? std::stoul(argv[4]) : 2;
+  const std::size_t workers = std::stoul(argv[4]);
   const std::string file = (std::filesystem::temp_directory_path() / fmt::format("pullproof-mutation-{}-", getpid())).string();
   std::vector<pid_t> running;
   for (std::size_t w = 0; w < workers; ++w) {

@@ -73,7 +73,7 @@ Probe probe(std::string name, std::string text, std::vector<std::string> edition
               out += report ? say(*report) : "unreadable\n";
             }
             return out;
-          }, {}, {}, {}};
+          }, {}, {}, {}, false};
 }
 
 // tests/checks: which expectations are met, by the same rules as check_cases_test.cpp.
@@ -158,7 +158,7 @@ Probe twin(const fs::path& file, const std::string& name) {
               for (const auto& [verdict, more] : verdicts)
                 if (more != 0) out += fmt::format("{} {} {}\n", key, verdict, more);
             return out;
-          }, {}, {}, {}};
+          }, {}, {}, {}, false};
 }
 
 // tests/published/examples: figures within their tolerance, and verdicts.
@@ -229,7 +229,7 @@ Probe first_case(const std::string& appliance, const std::string& edition_id, co
             const starter::Checked c = starter::check(shelf, plan);
             const bool fails = std::any_of(c.report.findings.begin(), c.report.findings.end(), [](const Finding& f) { return f.verdict == Verdict::fail; });
             return fmt::format("{} {} {}", c.complaints.empty(), fails, c.complaints.empty() && c.report.count(Verdict::pass) < 10);
-          }, {}, {}, {"appliances", "starters", "starter-controls", "starter-methods"}};
+          }, {}, {}, {"appliances", "starters", "starter-controls", "starter-methods"}, false};
 }
 
 }  // namespace
@@ -250,11 +250,13 @@ std::vector<Probe> all_probes(const std::string& root, const std::string& random
   // The golden output has every word of these; the cases of appliances pass whole, without advice.
   each("cases", [](const fs::path& file, const std::string& name) {
     const bool appliance = file.parent_path().filename() == "appliances";
-    return probe(name, read_text(file), {""}, [=](const Report& r) {
+    Probe p = probe(name, read_text(file), {""}, [=](const Report& r) {
       if (!appliance) return report::as_text(r, {});
       const bool advice = std::any_of(r.findings.begin(), r.findings.end(), [](const Finding& f) { return f.verdict == Verdict::advice; });
       return fmt::format("{} {}\n", pullproof::name(r.outcome()), advice);
     });
+    p.every_word = !appliance;
+    return p;
   });
   const auto latest = code::Edition::find(code::built_in(), "us-2023");
   for (const std::string_view appliance : starter::appliances(*latest))

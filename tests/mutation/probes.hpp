@@ -19,6 +19,8 @@ struct Probe {
   Lookups asked;
   /// Only asked of changes of these tables, where it costs much; of all where it is empty.
   std::set<std::string, std::less<>> only;
+  /// Whether the test notices every word that is printed.
+  bool every_word = false;
 };
 
 /// Cases of tests/checks, tests/editions, tests/inspection, tests/published/examples and cases/ of `root`, and the random

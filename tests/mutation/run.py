@@ -1,7 +1,9 @@
 """Changes every cell of the rule data by one step, and reports which changes no test sees.
 
-usage: run.py BUILD [RESULTS]      (BUILD: a build folder made with -DWITH_MUTATION=ON; RESULTS: of an earlier run)
-Writes unprotected.md beside this file.
+usage: run.py BUILD [NAME...]      (BUILD: a build folder made with -DWITH_MUTATION=ON)
+Without names everything is changed. With names ("cautions", "rule torque") only those tables and rules are, and the others
+keep what came of them in the run before, as long as the value is still the same; what was held against a second copy is
+looked up anew each time. Results stay in BUILD/mutation.tsv; the page unprotected.md beside this file is written anew.
 """
 import collections
 import json
@@ -22,6 +24,7 @@ from random_cases import Maker  # noqa: E402
 
 RANDOM_CASES = 500  # of the ten thousand: what these see, those see as well
 LONGEST = 60  # of a value in the page
+WORKERS = "2"
 
 
 def random_lines():
@@ -40,12 +43,41 @@ def compared_lines(dump):
             yield f"{edition} rule {rule} {parameter}\n"
 
 
-def mutate(build):
+def mutate(build, names):
     with tempfile.TemporaryDirectory() as folder:
         random, compared = pathlib.Path(folder) / "random.jsonl", pathlib.Path(folder) / "compared"
         random.write_text("".join(random_lines()), encoding="utf-8")
         compared.write_text("".join(compared_lines(build / "tests" / "dump")), encoding="utf-8")
-        return subprocess.run([build / "tests" / "pullproof_mutate", ROOT, random, compared], stdout=subprocess.PIPE, text=True, check=True).stdout
+        words = [build / "tests" / "pullproof_mutate", ROOT, random, compared, WORKERS, *names]
+        return [line.split("\t") for line in subprocess.run(words, stdout=subprocess.PIPE, text=True, check=True).stdout.splitlines()]
+
+
+def what_it_is(row):
+    """A cell and its value, without what came of it and the line where it stands."""
+    what, name, key, column, where, value, missed, by, edition, basis = row
+    return name, key, column, where.split(":")[0], value, edition, basis
+
+
+def with_earlier(rows, file):
+    """Fills in what was passed over from the results of an earlier run, which have to be of the same cells and values."""
+    if all(row[0] != "passed over" for row in rows):
+        return rows
+    earlier = {}
+    for line in file.read_text(encoding="utf-8").splitlines():
+        row = line.split("\t")
+        if row[0] != "compared":
+            earlier[what_it_is(row)] = row
+    out, unknown = [], set()
+    for row in rows:
+        if row[0] != "passed over":
+            out.append(row)
+        elif (before := earlier.get(what_it_is(row))) is None:
+            unknown.add(row[1])
+        else:
+            out.append([before[0], *row[1:6], *before[6:8], *row[8:]])
+    if unknown:
+        sys.exit(f"nothing is known of some cells of: {', '.join(sorted(unknown))}; name them, too")
+    return out
 
 
 def short(text):
@@ -53,8 +85,7 @@ def short(text):
     return text if len(text) <= LONGEST else text[: LONGEST - 1] + "…"
 
 
-def page(results):
-    rows = [line.split("\t") for line in results.splitlines()]
+def page(rows):
     counts = collections.Counter(row[0] for row in rows)
     numbers = collections.Counter(row[0] for row in rows if re.match(r"-?[\d.]", row[5]) and row[3] not in ("clause", "article", "rule") and not row[1].endswith("-sections"))
     per_table = collections.defaultdict(collections.Counter)
@@ -79,20 +110,20 @@ def page(results):
     whole = sorted(name for name, c in per_table.items() if not c["missed"] + c["unasked"])
     out += ["", f"Protected whole ({len(whole)}): {', '.join(whole)}.", "", "## Each of them", "",
             "| table or rule | row | column | from | value | change that is missed |", "| --- | --- | --- | --- | --- | --- |"]
-    for what, name, row, column, where, value, missed, _, edition in sorted(rows, key=lambda r: (r[1], r[4].split(":")[0], int(r[4].split(":")[1] or 0) if ":" in r[4] else 0, r[3])):
+    for what, name, row, column, where, value, missed, _, edition, _ in sorted(rows, key=lambda r: (r[1], r[4].split(":")[0], int(r[4].split(":")[1] or 0) if ":" in r[4] else 0, r[3])):
         if what in ("missed", "unasked"):
             out.append(f"| {name} | {short(row)} | {column} | {edition} | {short(value)} | {short(missed) if what == 'missed' else 'not read'} |")
     return "\n".join(out) + "\n"
 
 
-def main(build, results=None):
-    text = pathlib.Path(results).read_text(encoding="utf-8") if results else mutate(pathlib.Path(build))
-    if not results:
-        (pathlib.Path(build) / "mutation.tsv").write_text(text, encoding="utf-8")
-    made = page(text)
+def main(build, *names):
+    build = pathlib.Path(build)
+    rows = with_earlier(mutate(build, names), build / "mutation.tsv")
+    (build / "mutation.tsv").write_text("".join("\t".join(row) + "\n" for row in rows), encoding="utf-8")
+    made = page(rows)
     (HERE / "unprotected.md").write_text(made, encoding="utf-8")
     print(next(line for line in made.splitlines() if line.startswith("**")))
 
 
 if __name__ == "__main__":
-    main(*sys.argv[1:3])
+    main(*sys.argv[1:])
