@@ -21,8 +21,8 @@ void run(Context& cx, const Way& w) {
   }
   if (!duct && w.cable != nullptr && w.laid().plenum_rated.value_or(false))
     return void(cx.pass(cx.text("{} listed for spaces for air", type), cite, w.laid().plenum_rated.where));
-  cx.fail(cx.text("{} may not be in {}: it feeds smoke to the air", type, duct ? "a duct" : "a space for air"), "use EMT, FMC or MC without a plastic jacket", cite,
-          w.type().where);
+  if (duct) return void(cx.fail(cx.text("{} may not be in a duct: only metal without gaps and without plastic over it may", type), "use EMT, or a short piece of FMC", cite, w.type().where));
+  cx.fail(cx.text("{} may not be in a space for air: it feeds smoke to the air", type), "use EMT, FMC or MC without a plastic jacket", cite, w.type().where);
 }
 
 }  // namespace
