@@ -8,6 +8,7 @@ import functools
 import pathlib
 
 FOLDER = pathlib.Path(__file__).resolve().parent / "tables"
+LISTS = FOLDER.parent / "lists"
 EDITIONS = ("us-2017", "us-2020", "us-2023")
 
 # Leading columns that name a row; 1 unless it is said here, 0 where rows are bands in order.
@@ -42,8 +43,8 @@ def rows_of(name, edition):
         lines = [line for line in file if not line.startswith("#")]
     rows = []
     for row in csv.DictReader(lines):
-        if row.pop("edition", edition) == edition:
-            rows.append({column: value(text) for column, text in row.items()})
+        if row.pop("edition", edition) in ("", edition):
+            rows.append({column: (text or None) if column == "clause" else value(text) for column, text in row.items()})
     return rows
 
 
@@ -224,6 +225,55 @@ def cords(held):
     return compared, wrong
 
 
+def lines_of(name, edition="any"):
+    """The rows of a file of lists/ that hold in an edition, each a dict by column."""
+    with open(LISTS / f"{name}.csv", newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(line for line in file if not line.startswith("#")))
+    return [row for row in rows if row.get("edition", "") in ("", edition)]
+
+
+def sections(edition, dump):
+    """Which section speaks of what, written down article by article; the program has it by wiring method."""
+    cords_held = [row[0][0] for row in dump["tables"]["cable-types"]["rows"] if row[dump["tables"]["cable-types"]["columns"].index("cord")][0] == "yes"]
+    wanted = {}
+    compared, wrong = set(), []
+    for line in lines_of("sections", edition):
+        for method in cords_held if line["types"] == "cord" else line["types"].split():
+            for topic in line["topics"].split():
+                if (method, topic) in wanted:
+                    wrong.append(f"sections: {method} {topic} stands twice")
+                wanted[method, topic] = line["section"]
+    for table in ("raceway-sections", "cable-sections"):
+        held = dump["tables"][table]
+        for number, row in enumerate(held["rows"]):
+            for place, topic in enumerate(held["columns"][1:], 1):
+                want = wanted.pop((row[0][0], topic), None)
+                compared.add((table, number, place))
+                if row[place][0] != want:
+                    wrong.append(f"{table} {row[0][0]} {topic}: {row[place][0]}, the copy has {want}")
+            compared.add((table, number, 0))
+    return compared, wrong + [f"sections: the program has no {method} {topic}" for method, topic in wanted]
+
+
+def kinds_of_appliances(dump):
+    """The table of appliances, sorted out once more: by column and value, the appliances that have it."""
+    held = dump["tables"]["appliances"]
+    columns = held["columns"]
+    lines = lines_of("appliances")
+    usual = {line["column"]: line["value"] or None for line in lines if line["appliances"] == "*"}
+    named = {(line["column"], name): line["value"] for line in lines if line["appliances"] != "*" for name in line["appliances"].split(";")}
+    compared, wrong = set(), []
+    for number, row in enumerate(held["rows"]):
+        compared.add(("appliances", number, 0))
+        for column, other in usual.items():
+            place = columns.index(column)
+            want = named.pop((column, row[0][0]), other)
+            compared.add(("appliances", number, place))
+            if row[place][0] != want:
+                wrong.append(f"appliances {row[0][0]} {column}: {row[place][0]}, the copy has {want}")
+    return compared, wrong + [f"appliances: the program has no {name} ({column})" for column, name in named]
+
+
 def compare(edition, dump):
     """All tables of one edition of the program. Returns compared cells as (table, row, column) and differences."""
     compared, wrong = set(), []
@@ -235,18 +285,14 @@ def compare(edition, dump):
         cells, differences = compare_table(name, edition, dump["tables"][name], made)
         compared |= {(name, row, column) for row, column in cells}
         wrong += differences
-    cells, differences = by_type(dump)
-    compared |= cells
-    wrong += differences
-    cells, differences = dual_marks(edition, dump["tables"]["insulation"])
-    compared |= {("insulation", row, column) for row, column in cells}
-    wrong += differences
-    cells, differences = compacts(dump["tables"]["insulation"])
-    compared |= {("insulation", row, column) for row, column in cells}
-    wrong += differences
-    cells, differences = cords(dump["tables"]["cable-types"])
-    compared |= {("cable-types", row, column) for row, column in cells}
-    wrong += differences
+    tables_held = dump["tables"]
+    for cells, differences in (by_type(dump), sections(edition, dump), kinds_of_appliances(dump)):
+        compared |= cells
+        wrong += differences
+    for name, (cells, differences) in (("insulation", dual_marks(edition, tables_held["insulation"])), ("insulation", compacts(tables_held["insulation"])),
+                                       ("cable-types", cords(tables_held["cable-types"]))):
+        compared |= {(name, row, column) for row, column in cells}
+        wrong += differences
     return compared, [f"{edition}: {text}" for text in wrong]
 
 
