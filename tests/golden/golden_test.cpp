@@ -48,6 +48,8 @@ std::vector<Golden> goldens() {
   all.push_back({"reach-wash-house", {"reach", "cases/wash-house.toml"}});
   all.push_back({"compare-editions", {"compare", "cases/wash-house.toml", "us-2017", "us-2023"}});
   all.push_back({"compare-amendment", {"compare", "cases/far-bath-house.toml", "us-2023"}});
+  all.push_back({"rules-show-cautions", {"rules", "show", "cautions"}});
+  all.push_back({"rules-show-interim-amendments", {"rules", "show", "interim-amendments"}});
   all.push_back({"rules-diff-harbor-ridge", {"rules", "diff", "us-2020", "harbor-ridge"}});
   return all;
 }

@@ -15,9 +15,11 @@
 #include "engine/load.hpp"
 #include "engine/run.hpp"
 #include "job/read.hpp"
+#include "report/entry.hpp"
 #include "report/steps.hpp"
 #include "report/text.hpp"
 #include "starter/plan.hpp"
+#include "support/first_cases.hpp"
 
 namespace pullproof::mutation {
 namespace {
@@ -213,6 +215,8 @@ Probe random_case(const std::string& line, const std::string& name) {
   });
 }
 
+const std::set<std::string, std::less<>> of_starters{"appliances", "starters", "starter-controls", "starter-methods"};
+
 // tests/fault/new_case_test.cpp: the first case of each appliance can be checked, and nothing in it fails.
 Probe first_case(const std::string& appliance, const std::string& edition_id, const char* dwelling) {
   return {fmt::format("first case of {} in {}, dwelling {}", appliance, edition_id, dwelling),
@@ -229,7 +233,46 @@ Probe first_case(const std::string& appliance, const std::string& edition_id, co
             const starter::Checked c = starter::check(shelf, plan);
             const bool fails = std::any_of(c.report.findings.begin(), c.report.findings.end(), [](const Finding& f) { return f.verdict == Verdict::fail; });
             return fmt::format("{} {} {}", c.complaints.empty(), fails, c.complaints.empty() && c.report.count(Verdict::pass) < 10);
-          }, {}, {}, {"appliances", "starters", "starter-controls", "starter-methods"}, false};
+          }, {}, {}, of_starters, false};
+}
+
+// tests/golden/first_cases_test.cpp: the lines of one appliance.
+Probe page_of(const std::string& appliance) {
+  return {fmt::format("page of first cases, {}", appliance),
+          [=](const Store& store) {
+            Shelf shelf;
+            shelf.store = store;
+            const auto names = starter::appliances(*code::Edition::find(store, "us-2023"));
+            return std::find(names.begin(), names.end(), appliance) != names.end() ? test::first_case(shelf, "us-2023", appliance) : "not there";
+          }, {}, {}, of_starters, false};
+}
+
+Probe page_of_ways() {
+  return {"page of first cases, ways",
+          [](const Store& store) {
+            Shelf shelf;
+            shelf.store = store;
+            return test::first_ways(shelf, "us-2023");
+          }, {}, {}, of_starters, false};
+}
+
+// tests/golden: tables that are printed whole, as `rules show` prints them.
+Probe printed(const std::string& table) {
+  Probe p{fmt::format("tests/golden, rules show {}", table),
+          [=](const Store& store) {
+            const auto edition = code::Edition::find(store, "us-2023");
+            report::Entry entry;
+            entry.table = edition->table(table);
+            for (std::size_t r = 0; r < entry.table->rows(); ++r) entry.rows.push_back(r);
+            for (std::size_t c = entry.table->keys(); c < entry.table->columns(); ++c) entry.columns.push_back(c);
+            return report::entry_text(*edition, entry, 80, false);
+          }, {}, {}, {table}, true};
+  // It asks for every cell by its place.
+  const auto t = code::Edition::find(code::built_in(), "us-2023")->table(table);
+  Asked& asked = p.asked[table];
+  asked.columns.insert("");
+  for (std::size_t c = 0; c < t->columns(); ++c) asked.columns.emplace(t->column_name(c));
+  return p;
 }
 
 }  // namespace
@@ -262,6 +305,9 @@ std::vector<Probe> all_probes(const std::string& root, const std::string& random
   for (const std::string_view appliance : starter::appliances(*latest))
     for (const auto& [edition, dwelling] : {std::pair("us-2023", "yes"), std::pair("us-2023", "no"), std::pair("us-2017", "yes")})
       out.push_back(first_case(std::string(appliance), edition, dwelling));
+  for (const std::string_view appliance : starter::appliances(*latest)) out.push_back(page_of(std::string(appliance)));
+  out.push_back(page_of_ways());
+  for (const char* table : {"cautions", "interim-amendments"}) out.push_back(printed(table));
   std::ifstream in(random_cases);
   std::size_t number = 0;
   for (std::string line; std::getline(in, line);) out.push_back(random_case(line, fmt::format("random case {}", number++)));

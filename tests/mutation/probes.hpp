@@ -23,8 +23,9 @@ struct Probe {
   bool every_word = false;
 };
 
-/// Cases of tests/checks, tests/editions, tests/inspection, tests/published/examples and cases/ of `root`, and the random
-/// cases of a file of the second opinion: a JSON object a line, with `case` and what it `asks` of (checks).
+/// Cases of tests/checks, tests/editions, tests/inspection, tests/published/examples and cases/ of `root`, the first cases of
+/// appliances, tables that tests/golden has whole, and the random cases of a file of the second opinion: a JSON object a
+/// line, with `case` and what it `asks` of (checks).
 std::vector<Probe> all_probes(const std::string& root, const std::string& random_cases);
 
 }  // namespace pullproof::mutation

@@ -207,7 +207,8 @@ def compacts(held):
 
 def cords(held):
     """Flexible cords by Article 400: ampacity of 60 °C; only types marked W outdoors, in the wet and in the sun; neither concealed
-    nor buried nor where they are damaged (EC&M magazine, Q&A of 2020; 400.10 and 400.12)."""
+    nor buried nor where they are damaged (EC&M magazine, Q&A of 2020; 400.10 and 400.12); a J is for the smaller sizes; damp and
+    corrosive places, spaces for air and the sizes of Table 400.4 from memory."""
     columns = held["columns"]
     compared, wrong = set(), []
     for number, row in enumerate(held["rows"]):
@@ -215,11 +216,12 @@ def cords(held):
         if not named.startswith("S") or named in ("SE", "SER"):
             continue
         marked = "yes" if "W" in named else "no"
-        wanted = {"column": 60, "derate-from": 60, "insulation": None, "dry": "yes", "wet": marked, "outdoors": marked, "sunlight": marked, "buried": "no",
-                  "concealed": "no", "exposed": "yes", "damage": "no", "smallest-cu": "18 AWG", "smallest-al": None, "largest-al": None, "ground": "wire", "cord": "yes"}
+        wanted = {"column": 60, "derate-from": 60, "insulation": None, "dry": "yes", "damp": "yes", "wet": marked, "outdoors": marked, "sunlight": marked, "buried": "no",
+                  "concealed": "no", "exposed": "yes", "damage": "no", "corrosive": "no", "plenum": "no", "duct": "no", "smallest-cu": "18 AWG",
+                  "largest-cu": "10 AWG" if "J" in named else "500 kcmil", "smallest-al": None, "largest-al": None, "ground": "wire", "cord": "yes", "clause": "400.5(A)"}
         for column, want in wanted.items():
             place = columns.index(column)
-            compared.add((number, place))
+            compared |= {(number, 0), (number, place)}
             if row[place][0] != want:
                 wrong.append(f"cable-types {named} {column}: {row[place][0]}, a cord has {want}")
     return compared, wrong
@@ -255,23 +257,25 @@ def sections(edition, dump):
     return compared, wrong + [f"sections: the program has no {method} {topic}" for method, topic in wanted]
 
 
-def kinds_of_appliances(dump):
-    """The table of appliances, sorted out once more: by column and value, the appliances that have it."""
-    held = dump["tables"]["appliances"]
+def sorted_out(name, dump):
+    """A table by appliance, sorted out once more: by column and value, the appliances that have it; a star is all others."""
+    held = dump["tables"][name]
     columns = held["columns"]
-    lines = lines_of("appliances")
+    lines = lines_of(name)
     usual = {line["column"]: line["value"] or None for line in lines if line["appliances"] == "*"}
-    named = {(line["column"], name): line["value"] for line in lines if line["appliances"] != "*" for name in line["appliances"].split(";")}
+    named = {(line["column"], appliance): line["value"] for line in lines if line["appliances"] != "*" for appliance in line["appliances"].split(";")}
     compared, wrong = set(), []
     for number, row in enumerate(held["rows"]):
-        compared.add(("appliances", number, 0))
+        compared.add((name, number, 0))
         for column, other in usual.items():
             place = columns.index(column)
             want = named.pop((column, row[0][0]), other)
-            compared.add(("appliances", number, place))
+            if want == NOT_SAID:
+                continue
+            compared.add((name, number, place))
             if row[place][0] != want:
-                wrong.append(f"appliances {row[0][0]} {column}: {row[place][0]}, the copy has {want}")
-    return compared, wrong + [f"appliances: the program has no {name} ({column})" for column, name in named]
+                wrong.append(f"{name} {row[0][0]} {column}: {row[place][0]}, the copy has {want}")
+    return compared, wrong + [f"{name}: the program has no {appliance} ({column})" for column, appliance in named]
 
 
 def compare(edition, dump):
@@ -286,7 +290,7 @@ def compare(edition, dump):
         compared |= {(name, row, column) for row, column in cells}
         wrong += differences
     tables_held = dump["tables"]
-    for cells, differences in (by_type(dump), sections(edition, dump), kinds_of_appliances(dump)):
+    for cells, differences in (by_type(dump), sections(edition, dump), sorted_out("appliances", dump), sorted_out("starters", dump)):
         compared |= cells
         wrong += differences
     for name, (cells, differences) in (("insulation", dual_marks(edition, tables_held["insulation"])), ("insulation", compacts(tables_held["insulation"])),
