@@ -256,7 +256,7 @@ Probe page_of_ways() {
           }, {}, {}, of_starters, false};
 }
 
-// tests/golden: tables that are printed whole, as `rules show` prints them.
+// tests/golden: tables and rules that are printed whole, as `rules show` prints them.
 Probe printed(const std::string& table) {
   Probe p{fmt::format("tests/golden, rules show {}", table),
           [=](const Store& store) {
@@ -273,6 +273,16 @@ Probe printed(const std::string& table) {
   asked.columns.insert("");
   for (std::size_t c = 0; c < t->columns(); ++c) asked.columns.emplace(t->column_name(c));
   return p;
+}
+
+Probe printed_rule(const std::string& rule) {
+  return {fmt::format("tests/golden, rules show {}", rule),
+          [=](const Store& store) {
+            const auto edition = code::Edition::find(store, "us-2023");
+            report::Entry entry;
+            entry.rule = edition->rule(rule);
+            return report::entry_text(*edition, entry, 80, false);
+          }, {}, {}, {"rule " + rule}, true};
 }
 
 }  // namespace
@@ -307,7 +317,10 @@ std::vector<Probe> all_probes(const std::string& root, const std::string& random
       out.push_back(first_case(std::string(appliance), edition, dwelling));
   for (const std::string_view appliance : starter::appliances(*latest)) out.push_back(page_of(std::string(appliance)));
   out.push_back(page_of_ways());
-  for (const char* table : {"cautions", "interim-amendments"}) out.push_back(printed(table));
+  for (const char* table : {"burial", "cautions", "control-devices", "interim-amendments"}) out.push_back(printed(table));
+  for (const char* rule : {"bus-rates", "bus-short", "control-fuses", "control-stranding", "control-transformer-idle", "control-transformers", "disconnect-plug",
+                           "load-agreement", "material-list", "panel-directory"})
+    out.push_back(printed_rule(rule));
   std::ifstream in(random_cases);
   std::size_t number = 0;
   for (std::string line; std::getline(in, line);) out.push_back(random_case(line, fmt::format("random case {}", number++)));

@@ -174,8 +174,12 @@ def dual_marks(edition, held):
     for number, row in enumerate(held["rows"]):
         named = row[0][0]
         parts = named.rstrip("*").split("/")
-        if named in copied or not all(part in copied for part in parts):
+        if named in copied:
             continue
+        if not all(part in copied for part in parts):
+            wrong.append(f"insulation {named}: the copy knows nothing of it")
+            continue
+        compared.add((number, 0))
         wanted = {column: max((copied[part][column] or 0 for part in parts)) or None for column in ("dry", "damp", "wet")}
         for column in ("smallest", "largest", "copper", "aluminum"):
             alike = {copied[part][column] for part in parts}
@@ -304,7 +308,8 @@ def parameters(edition):
     """The copied parameters of rules that hold in one edition: (rule, parameter) to a list of values."""
     with open(FOLDER.parent / "parameters.csv", newline="", encoding="utf-8") as file:
         rows = list(csv.DictReader(line for line in file if not line.startswith("#")))
-    return {(row["rule"], row["parameter"]): [value(item) for item in row["value"].split(";")] for row in rows if row["edition"] in ("", edition)}
+    rows = [row for row in rows if row["edition"] in ("", edition)] + lines_of("parameters", edition)
+    return {(row["rule"], row["parameter"]): [value(item) for item in row["value"].split(";")] for row in rows}
 
 
 def compare_parameters(edition, dump):
