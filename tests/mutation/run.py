@@ -3,7 +3,8 @@
 usage: run.py BUILD [NAME...]      (BUILD: a build folder made with -DWITH_MUTATION=ON)
 Without names everything is changed. With names ("cautions", "rule torque") only those tables and rules are, and the others
 keep what came of them in the run before, as long as the value is still the same; what was held against a second copy is
-looked up anew each time. Results stay in BUILD/mutation.tsv; the page unprotected.md beside this file is written anew.
+looked up anew each time. After a case or page was taken away, run it whole. Results stay in BUILD/mutation.tsv; the page
+unprotected.md beside this file is written anew.
 """
 import collections
 import json
@@ -39,6 +40,7 @@ def compared_lines(dump):
     for edition in tables.EDITIONS:
         for name, row, column in sorted(tables.compare(edition, editions[edition])[0]):
             yield f"{edition} {name} {row} {column}\n"
+    for edition in tables.EDITIONS + tables.UNSEEN:
         for rule, parameter in sorted(tables.compare_parameters(edition, editions[edition])[0]):
             yield f"{edition} rule {rule} {parameter}\n"
 
@@ -97,22 +99,31 @@ def page(rows):
            "one step (a number by one unit of its last digit, both ways; a text to a neighbour's; a blank to a value; a flag turned over),",
            "and the cases that look at it are checked again. A cell is protected when each change makes a test fail: one of",
            "`tests/checks`, `tests/inspection`, `tests/editions`, `tests/published/examples` or `cases`, the first case of an appliance, a",
-           "random case of the second opinion, or the comparison of a table with its second copy in `tests/second-opinion`. What only",
-           "other tests look at (geometry and order in `tests/rules`, printed conduit counts) is not counted, so more is protected than",
-           "stands here. What is left is mostly our own words, choices and section numbers that nobody outside has in print.", "",
-           f"**{safe} of {len(rows)} cells protected, {100 * safe / len(rows):.1f} %**: {counts['compared']} by a second copy, {counts['caught']} by cases.",
-           f"Of those that begin with a number (figures, quantities, sizes) {numbers['compared'] + numbers['caught']} of {sum(numbers.values())}, {100 * (numbers['compared'] + numbers['caught']) / max(sum(numbers.values()), 1):.1f} %.",
-           f"{counts['missed']} may be changed unseen in at least one way, {counts['unasked']} are read by no case.", "",
-           "| table or rule | cells | second copy | cases | missed | not read |", "| --- | --- | --- | --- | --- | --- |"]
-    for name, c in sorted(per_table.items(), key=lambda item: (-(item[1]["missed"] + item[1]["unasked"]), item[0])):
-        if c["missed"] + c["unasked"]:
-            out.append(f"| {name} | {sum(c.values())} | {c['compared']} | {c['caught']} | {c['missed']} | {c['unasked']} |")
-    whole = sorted(name for name, c in per_table.items() if not c["missed"] + c["unasked"])
-    out += ["", f"Protected whole ({len(whole)}): {', '.join(whole)}.", "", "## Each of them", "",
-            "| table or rule | row | column | from | value | change that is missed |", "| --- | --- | --- | --- | --- | --- |"]
+           "page of `tests/golden` that prints a table or rule, a random case of the second opinion, or the comparison of a table with its",
+           "second copy in `tests/second-opinion`. What only other tests look at (geometry and order in `tests/rules`, printed conduit",
+           "counts) is not counted.", "",
+           f"**{safe} of {len(rows)} cells protected, {100 * safe / len(rows):.2f} %**: {counts['compared']} by a second copy, {counts['caught']} by cases and pages.",
+           f"Of those that begin with a number (figures, quantities, sizes) {numbers['compared'] + numbers['caught']} of {sum(numbers.values())}, {100 * (numbers['compared'] + numbers['caught']) / max(sum(numbers.values()), 1):.2f} %.",
+           f"{counts['missed']} may be changed unseen in at least one way, {counts['unasked']} are read by no case."]
+    if safe < len(rows):
+        out += ["", "## Not protected", "", "| table or rule | row | column | from | value | change that is missed |", "| --- | --- | --- | --- | --- | --- |"]
     for what, name, row, column, where, value, missed, _, edition, _ in sorted(rows, key=lambda r: (r[1], r[4].split(":")[0], int(r[4].split(":")[1] or 0) if ":" in r[4] else 0, r[3])):
         if what in ("missed", "unasked"):
             out.append(f"| {name} | {short(row)} | {column} | {edition} | {short(value)} | {short(missed) if what == 'missed' else 'not read'} |")
+    out += ["", "## By table and rule", "",
+            "On memory: protected cells that the data themselves give as memory. On practice: as common practice without a source. A second copy",
+            "of these guards against slips of the pen; where it was written from memory, too, not against what two memories have wrong alike.", "",
+            "| table or rule | cells | second copy | cases and pages | missed | not read | on memory | on practice |", "| --- | --- | --- | --- | --- | --- | --- | --- |"]
+    weak = collections.defaultdict(collections.Counter)
+    for row in rows:
+        if row[0] in ("compared", "caught"):
+            weak[row[1]][row[9]] += 1
+    total = collections.Counter()
+    for name, c in sorted(per_table.items()):
+        memory, practice = weak[name]["memory"], weak[name]["common practice"]
+        total.update(memory=memory, practice=practice)
+        out.append(f"| {name} | {sum(c.values())} | {c['compared']} | {c['caught']} | {c['missed']} | {c['unasked']} | {memory} | {practice} |")
+    out.append(f"| all | {len(rows)} | {counts['compared']} | {counts['caught']} | {counts['missed']} | {counts['unasked']} | {total['memory']} | {total['practice']} |")
     return "\n".join(out) + "\n"
 
 

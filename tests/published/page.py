@@ -39,10 +39,8 @@ def copied_tables(dump):
             counts[name][edition] = counts[name].get(edition, 0) + 1
     lines, total = [], 0
     for name, per_edition in sorted(counts.items()):
-        file = tables.FOLDER / f"{'dimensions' if name == 'conductor-dimensions' else name}.csv"
-        source = " ".join(line[1:].strip() for line in file.read_text(encoding="utf-8").splitlines() if line.startswith("#"))
         total += sum(per_edition.values())
-        lines.append(f"| {name} | {' / '.join(str(per_edition.get(edition, 0)) for edition in tables.EDITIONS)} | {cell(source)} |")
+        lines.append(f"| {name} | {' / '.join(str(per_edition.get(edition, 0)) for edition in tables.EDITIONS)} | {cell(tables.basis(name))} |")
     return lines, total, differ
 
 

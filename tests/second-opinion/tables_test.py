@@ -42,6 +42,10 @@ def main(dump):
             cell[0] = another(cell[0], r)
             if not tables.compare(edition, changed)[1]:
                 wrong.append(f"{edition}: {name} row {row} column {column} may be changed unseen")
+    for edition in tables.UNSEEN:
+        rules, differences = tables.compare_parameters(edition, editions[edition])
+        wrong += differences
+        print(f"{edition}: {len(rules)} parameters of rules compared, {len(differences)} differ")
     for line in wrong[:60]:
         print(line)
     return 1 if wrong else 0
