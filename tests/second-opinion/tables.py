@@ -112,7 +112,7 @@ def compare_table(name, edition, held, made=frozenset()):
         for key in set(index) - seen:
             if key[0] in known:
                 if index[key] in empty:
-                    compared |= {(index[key], place) for place in range(len(columns))}
+                    compared |= {(index[key], place) for place in range(keys, len(columns))}
                 else:
                     wrong.append(f"{name}: row {key} is not in the copy")
     for number, row in pairs:
@@ -320,25 +320,42 @@ def sorted_out(name, dump):
     return compared, wrong + [f"{name}: the program has no {appliance} ({column})" for column, appliance in named]
 
 
-def compare(edition, dump):
-    """All tables of one edition of the program. Returns compared cells as (table, row, column) and differences."""
-    compared, wrong = set(), []
-    sizes = dump["tables"]["raceway-dimensions"]
-    made = {(row[0][0], row[1][0]) for row in sizes["rows"] if row[sizes["columns"].index("inside")][0] is not None}
+def in_table(name, compare_rows, edition, dump):
+    """A comparison of one table's rows as (table, row, column) cells and differences."""
+    cells, differences = compare_rows(edition, dump)
+    return {(name, row, column) for row, column in cells}, differences
+
+
+def of_copy(name, edition, dump):
+    made = frozenset()
+    if name in OF_MADE_SIZES:
+        sizes = dump["tables"]["raceway-dimensions"]
+        made = {(row[0][0], row[1][0]) for row in sizes["rows"] if row[sizes["columns"].index("inside")][0] is not None}
+    return compare_table(name, edition, dump["tables"][name], made)
+
+
+def comparisons():
+    """Each comparison: the tables that it looks at, and what it says of an edition and its tables."""
     for name in names():
-        if name == "dimensions":
-            continue
-        cells, differences = compare_table(name, edition, dump["tables"][name], made)
-        compared |= {(name, row, column) for row, column in cells}
-        wrong += differences
-    tables_held = dump["tables"]
-    for cells, differences in (by_type(dump), sections(edition, dump), sorted_out("appliances", dump), sorted_out("starters", dump)):
-        compared |= cells
-        wrong += differences
-    for name, (cells, differences) in (("insulation", dual_marks(edition, tables_held["insulation"])), ("insulation", compacts(tables_held["insulation"])),
-                                       ("cable-types", cords(tables_held["cable-types"]))):
-        compared |= {(name, row, column) for row, column in cells}
-        wrong += differences
+        if name != "dimensions":
+            yield {name}, functools.partial(in_table, name, functools.partial(of_copy, name))
+    yield {"insulation", "fixture-wire", "conductor-dimensions"}, lambda edition, dump: by_type(dump)
+    yield {"raceway-sections", "cable-sections", "cable-types"}, sections
+    yield {"appliances"}, lambda edition, dump: sorted_out("appliances", dump)
+    yield {"starters", "appliances"}, lambda edition, dump: sorted_out("starters", dump)
+    yield {"insulation"}, functools.partial(in_table, "insulation", lambda edition, dump: dual_marks(edition, dump["tables"]["insulation"]))
+    yield {"insulation"}, functools.partial(in_table, "insulation", lambda edition, dump: compacts(dump["tables"]["insulation"]))
+    yield {"cable-types"}, functools.partial(in_table, "cable-types", lambda edition, dump: cords(dump["tables"]["cable-types"]))
+
+
+def compare(edition, dump, table=None):
+    """All tables of one edition of the program, or what looks at one of them. Returns compared cells as (table, row, column) and differences."""
+    compared, wrong = set(), []
+    for looks_at, comparison in comparisons():
+        if table is None or table in looks_at:
+            cells, differences = comparison(edition, dump)
+            compared |= cells
+            wrong += differences
     return compared, [f"{edition}: {text}" for text in wrong]
 
 
