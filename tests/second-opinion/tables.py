@@ -56,6 +56,7 @@ def basis(name):
     return " ".join(line[1:].strip() for line in path.read_text(encoding="utf-8").splitlines() if line.startswith("#"))
 
 
+@functools.cache
 def names():
     return sorted(path.stem for path in FOLDER.glob("*.csv"))
 
@@ -129,14 +130,30 @@ def compare_table(name, edition, held, made=frozenset()):
 SHARED_HEADS = {"TFF": "TF", "FEPB": "FEP"}
 
 
-def by_type(dump):
-    """Dimensions by wire type: the copy has a row for each type, the program groups of types that are alike."""
-    tables = dump["tables"]
+@functools.cache
+def copied_dimensions():
+    """The copy by kind, covering and size."""
     copied = {}
     for row in rows_of("dimensions", "any"):
         covering = {"without": "without", "no": "without"}.get(row["covering"], "with")
         copied[(row["type"].rstrip("*"), "without" if row["type"].endswith("*") else covering, row["size"])] = row
-    kinds = {kind for kind, _, _ in copied}
+    return copied
+
+
+@functools.cache
+def dimensions_of(known, bare):
+    """What a wire that is all of these kinds has, as ((covering, size), row of the copy); `bare` is one without covering."""
+    copied, want = copied_dimensions(), {}
+    for (kind, covering, size), row in copied.items():
+        if kind in known:
+            want[(covering if any((k, "without", size) in copied for k in known) else "with", size)] = row
+    return [(item, row) for item, row in want.items() if not (bare and item[0] == "with")]
+
+
+def by_type(dump):
+    """Dimensions by wire type: the copy has a row for each type, the program groups of types that are alike."""
+    tables = dump["tables"]
+    kinds = {kind for kind, _, _ in copied_dimensions()}
     held = tables["conductor-dimensions"]
     index = {(row[0][0], row[1][0]): number for number, row in enumerate(held["rows"])}
     groups = {label for label, _ in index}
@@ -165,14 +182,10 @@ def by_type(dump):
                 else:
                     compared.add((table, number, place))
                 continue
-            want = {}
-            for (kind, covering, size), copy in copied.items():
-                if kind in known:
-                    want[(covering if any((k, "without", size) in copied for k in known) else "with", size)] = copy
             if group is None:
                 wrong.append(f"{table} {named} has no dimensions")
                 continue
-            wanted_of_all = [(item, want[item]) for item in want if not (named.endswith("*") and item[0] == "with")]
+            wanted_of_all = dimensions_of(tuple(known), named.endswith("*"))
             head = SHARED_HEADS.get(named, named if named in groups else group)
             if group != head:
                 wrong.append(f"{table} {named} is not under {head}, but under {group}")
@@ -261,6 +274,7 @@ def cords(held):
     return compared, wrong
 
 
+@functools.cache
 def lines_of(name, edition="any"):
     """The rows of a file of lists/ that hold in an edition, each a dict by column."""
     with open(LISTS / f"{name}.csv", newline="", encoding="utf-8") as file:
