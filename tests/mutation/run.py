@@ -94,6 +94,7 @@ def page(rows):
     for row in rows:
         per_table[row[1]][row[0]] += 1
     safe = counts["compared"] + counts["caught"]
+    by_page = sum(row[0] == "caught" and row[7].startswith(("page of", "tests/golden")) for row in rows)
     out = ["# Cells that may be changed unseen", "",
            "Made by `tests/mutation/run.py`: every cell of every table and every parameter of every rule of the code books is changed by",
            "one step (a number by one unit of its last digit, both ways; a text to a neighbour's; a blank to a value; a flag turned over),",
@@ -102,7 +103,7 @@ def page(rows):
            "page of `tests/golden` that prints a table or rule, a random case of the second opinion, or the comparison of a table with its",
            "second copy in `tests/second-opinion`. What only other tests look at (geometry and order in `tests/rules`, printed conduit",
            "counts) is not counted.", "",
-           f"**{safe} of {len(rows)} cells protected, {100 * safe / len(rows):.2f} %**: {counts['compared']} by a second copy, {counts['caught']} by cases and pages.",
+           f"**{safe} of {len(rows)} cells protected, {100 * safe / len(rows):.2f} %**: {counts['compared']} by a second copy, {counts['caught'] - by_page} by cases, {by_page} by pages of our own words and choices that were read.",
            f"Of those that begin with a number (figures, quantities, sizes) {numbers['compared'] + numbers['caught']} of {sum(numbers.values())}, {100 * (numbers['compared'] + numbers['caught']) / max(sum(numbers.values()), 1):.2f} %.",
            f"{counts['missed']} may be changed unseen in at least one way, {counts['unasked']} are read by no case."]
     if safe < len(rows):
