@@ -113,7 +113,8 @@ def page(rows):
             out.append(f"| {name} | {short(row)} | {column} | {edition} | {short(value)} | {short(missed) if what == 'missed' else 'not read'} |")
     out += ["", "## By table and rule", "",
             "On memory: protected cells that the data themselves give as memory. On practice: as common practice without a source. A second copy",
-            "of these guards against slips of the pen; where it was written from memory, too, not against what two memories have wrong alike.", "",
+            "of these guards against slips of the pen; where it was written from memory, too, by somebody who knew the data, not against what",
+            "two memories have wrong alike.", "",
             "| table or rule | cells | second copy | cases and pages | missed | not read | on memory | on practice |", "| --- | --- | --- | --- | --- | --- | --- | --- |"]
     weak = collections.defaultdict(collections.Counter)
     for row in rows:
