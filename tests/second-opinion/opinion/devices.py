@@ -5,7 +5,8 @@ from .basics import Answer, Open, Silent, at_least, at_most, covers, lookup, met
 from .circuits import is_cord
 from .loads import horsepower
 
-CEILING = {"electric water heater, storage", "electric water heater, on demand"}  # single appliances without a motor, 422.11(E)
+# Single appliances without a motor, 422.11(E).
+CEILING = {"electric water heater, storage", "electric water heater, on demand", "wall oven", "cooktop", "instant hot water dispenser", "towel warmer", "kiln"}
 
 
 class Devices:
