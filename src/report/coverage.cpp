@@ -67,6 +67,11 @@ std::string cell(std::string_view text) {
   return out;
 }
 
+/// What no check asks is there to be looked up, or is read by what proposes sizes and first cases.
+std::string asked_by(const CoveredEntry& e) {
+  return e.asked_by.empty() ? std::string("asked by no check") : fmt::format("asked by {}", fmt::join(e.asked_by, ", "));
+}
+
 }  // namespace
 
 std::string clauses_text(const Coverage& c, const CoveredEntry& e) {
@@ -93,7 +98,7 @@ std::string coverage_text(const Coverage& c, std::size_t width, bool color) {
     page.paragraph(2, {{fmt::format("{} {}", e.table ? "table" : "rule", e.name), Ink::strong}, {fmt::format(": {}", e.title)}}, 4);
     page.paragraph(6, clauses_text(c, e), 2);
     if (const std::string news = changes(c, e); !news.empty()) page.paragraph(6, fmt::format("says something new in {}", news), 2);
-    if (!e.asked_by.empty()) page.paragraph(6, {{fmt::format("asked by {}", fmt::join(e.asked_by, ", ")), Ink::faint}}, 2);
+    page.paragraph(6, {{asked_by(e), Ink::faint}}, 2);
   }
   return page.take();
 }
@@ -122,7 +127,7 @@ std::string coverage_markdown(const Coverage& c) {
     out += "\n## Tables and rules\n\n";
     head("| entry | what it says | asked by |");
     for (const CoveredEntry& e : c.entries) {
-      out += fmt::format("| {} `{}` | {} | {} |", e.table ? "table" : "rule", e.name, cell(e.title), cell(fmt::format("{}", fmt::join(e.asked_by, ", "))));
+      out += fmt::format("| {} `{}` | {} | {} |", e.table ? "table" : "rule", e.name, cell(e.title), e.asked_by.empty() ? "no check" : cell(fmt::format("{}", fmt::join(e.asked_by, ", "))));
       for (const EntryIn& in : e.editions) out += in.changed ? fmt::format(" **{}** |", cell(said(in))) : fmt::format(" {} |", cell(said(in)));
       out += "\n";
     }

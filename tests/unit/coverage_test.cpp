@@ -34,6 +34,19 @@ const CoveredEntry& entry(std::string_view name, bool table) {
   return none;
 }
 
+TEST(Coverage, SaysWhatNoCheckAsks) {
+  std::size_t unasked = 0;
+  for (const CoveredEntry& e : all().entries) unasked += e.asked_by.empty();
+  ASSERT_GT(unasked, 0u);
+  const auto count = [](const std::string& text, std::string_view what) {
+    std::size_t n = 0;
+    for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) ++n;
+    return n;
+  };
+  EXPECT_EQ(count(report::coverage_markdown(all()), "| no check |"), unasked);
+  EXPECT_EQ(count(report::coverage_text(all(), 80, false), "\n      asked by no check\n"), unasked);
+}
+
 TEST(Coverage, HasTheBooksAndNoAmendment) {
   std::vector<std::string_view> ids;
   for (const code::Edition& e : all().editions) ids.push_back(e.id());
