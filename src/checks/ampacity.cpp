@@ -75,7 +75,7 @@ extern const Check check_ampacity{
              "cable.conductors, cable.bundled, cable.inside",
     .rules = "ampacity, ambient-correction, count-adjustment, count-neutral, count-nipple, count-bundled, count-spares, count-ac-mc, "
              "count-ac-mc-over, insulation, cable-types, nm-bundled, se-interior, ac-insulated, cord-ampacity, cord-three, rooftop, "
-             "terminals, adjacent-portions, continuous-load-conductor, continuous-load-conductor-feeder, conductor-load, feeder-load, "
+             "terminals, terminals-motor, adjacent-portions, continuous-load-conductor, continuous-load-conductor-feeder, conductor-load, feeder-load, "
              "raised-appliances, storage-water-heater, space-heating, vehicle-charger, range-load, ranges, marked-minimum, "
              "cooling-conductor, motor-conductor, motor-group-conductor, motor-among-loads, motor-single-phase, motor-three-phase, motor-synchronous, parallel",
     .run = run};

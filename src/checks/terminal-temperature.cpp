@@ -49,7 +49,7 @@ extern const Check check_terminal_temperature{
              "temperature helps against heat and company, never above the terminals' column.",
     .formula = "",
     .reads = "breaker.rating, breaker.terminals, load.terminals, supply.terminals, wire.type, raceway.place, cable.type",
-    .rules = "terminals, insulation",
+    .rules = "terminals, terminals-motor, insulation",
     .run = run};
 
 }  // namespace pullproof
