@@ -6,6 +6,7 @@
 #include <cctype>
 #include <map>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "job/outline.hpp"
@@ -132,8 +133,10 @@ class Editor {
 
 /// The text, and where its values stand.
 struct Editable::Inner {
+  explicit Inner(std::string all) : text(std::move(all)), editor(text) {}
+
   std::string text;
-  Editor editor{text};
+  Editor editor;
   std::unordered_map<std::string, const Entry*> places{};
 };
 
