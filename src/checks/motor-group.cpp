@@ -10,12 +10,13 @@ namespace {
 using Motors = std::vector<derive::MotorCurrent>;
 
 /// Whether each motor is small enough for one small device. Where the horsepower is not known the current tells, up to
-/// the voltage at which the largest small motor draws more than that.
+/// the voltage at which the largest small motor draws more than that. It never tells of three phases: there the motor of
+/// the size above draws as little (Table 430.250: 6.0 A at 230 V), and by its nameplate less.
 bool all_small(Context& cx, const Motors& motors, const derive::Line& line) {
   constexpr std::string_view rule = "motor-group-device";
   const Current each = cx.parameter(rule, "each", units::ampere);
   const Horsepower power = cx.parameter(rule, "each-power", units::horsepower);
-  const bool current_tells = at_most(line.volts, cx.parameter(rule, "current-tells-through", units::volt));
+  const bool current_tells = line.phases != 3 && at_most(line.volts, cx.parameter(rule, "current-tells-through", units::volt));
   return std::all_of(motors.begin(), motors.end(), [&](const derive::MotorCurrent& m) {
     if (!at_most(m.current.value, each)) return false;
     return m.motor != nullptr && m.motor->horsepower ? at_most(raw(*m.motor->horsepower), raw(power)) : current_tells;
