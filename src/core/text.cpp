@@ -41,7 +41,7 @@ std::string number_text(double value, int decimals) {
   const auto after = static_cast<std::size_t>(std::clamp(decimals, 0, most_decimals));
   const double units = rounded_units(value, power_of_ten(decimals));
   std::string s;
-  if (units < too_many) {  // the digits of a whole number, which take a third of the time of those of a fraction
+  if (units < too_many) {  // the digits of a whole number, which take a fifth of the instructions of those of a fraction
     const fmt::format_int all(static_cast<std::uint64_t>(units));
     const std::string_view digits(all.data(), all.size());
     if (value < 0 && units > 0) s += '-';
