@@ -1,4 +1,5 @@
-// The first case of every appliance, on one page that somebody who knows the trade has read. `tests/golden/update` writes it anew.
+// The first case of every appliance, on one page, so that one can read all of them for sense; no practitioner has
+// yet. `tests/golden/update` writes it anew.
 #include <gtest/gtest.h>
 
 #include <cstdlib>
